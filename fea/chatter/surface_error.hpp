@@ -1,0 +1,32 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <vector>
+
+#include "fea/chatter/delay_system.hpp"
+#include "fea/cutting/forces.hpp"
+
+namespace standfast {
+
+/// Motion of a stable cut and what it leaves on the wall, at one spindle speed.
+struct StableMotion {
+    std::vector<double> error;  ///< m, along the heights asked for; > 0: cut too deep
+    double largest_error = 0;   ///< m, of largest magnitude, with its sign
+    Eigen::Vector3d peak_to_peak = Eigen::Vector3d::Zero();  ///< m, tool minus part
+    Eigen::Vector3d mean = Eigen::Vector3d::Zero();          ///< m
+};
+
+/// Forced response of the period-one motion by harmonics: d_k = G(k w) F_k; nominal engagement.
+/// The error at height z is -y (down, slot) or +y (up) when the edge at z passes phi = pi + kappa z
+/// or kappa z. Harmonics are added until the error settles to 1e-4 of itself or 0.1 nm.
+/// Sources: T. L. Schmitz and J. Ziegert, Prec. Eng. 23 (1999); Schmitz and Mann, Int. J. Mach.
+///          Tools Manuf. 46 (2006) 1369-1377 (method from memory).
+/// @param heights  m, from the tip, each in [0, depth]
+StableMotion stable_motion(const ModalReceptance& receptance, const RigidCut& cut,
+                           SpindleSpeed speed, const std::vector<double>& heights);
+
+/// The same under forces so slow that only the static compliance answers (m; same heights).
+std::vector<double> static_error(const Eigen::Matrix3d& compliance, const RigidCut& cut,
+                                 const std::vector<double>& heights);
+
+}  // namespace standfast

@@ -1,0 +1,24 @@
+#pragma once
+
+#include "fea/cutting/engagement.hpp"
+#include "materials/cutting_data.hpp"
+
+namespace standfast {
+
+/// Force law linear in the chip, ready for use: force per edge length = K_c h + K_e.
+struct CuttingLaw {
+    double tangential = 0, radial = 0, axial = 0;                 ///< Pa
+    double tangential_edge = 0, radial_edge = 0, axial_edge = 0;  ///< N/m
+    double spread = 1.25;  ///< 10-90 % factor; wider where the chip is under 0.03 mm
+    double chip = 0;       ///< m, chip about which a Kienzle law was linearised; 0: mechanistic
+};
+
+/// The mechanistic set where the data have one, else the Kienzle law linearised at
+/// h0 = max(mean chip, 0.03 mm): slope (1 - mc) kc11 h0^-mc, edge force mc kc11 h0^(1 - mc),
+/// with radial and axial parts by its ratios. Below 0.03 mm the spread widens as
+/// (0.03 mm / chip)^0.5.
+/// @throws std::domain_error if the data hold neither law
+CuttingLaw cutting_law(const CuttingData& data, const Engagement& engagement,
+                       double feed_per_tooth);
+
+}  // namespace standfast

@@ -1,0 +1,46 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "fea/job/limits.hpp"
+#include "fea/job/machine.hpp"
+#include "fea/job/pass.hpp"
+#include "fea/job/tier.hpp"
+#include "fea/job/tool_chain.hpp"
+#include "materials/units.hpp"
+
+namespace standfast {
+
+/// Something the job did not say and the program supplied.
+struct Assumption {
+    std::string path;             ///< "tier \"riser\".joint.kind"
+    std::optional<double> value;  ///< SI, with quantity; none: see text
+    Quantity quantity = Quantity::number;
+    std::string text;    ///< value in words where it is not a number, and the reason
+    std::string source;  ///< of a catalogue row; else empty
+};
+
+/// A name and height on the shelf (studies).
+struct ShelfRiser {
+    std::string name;
+    SectionShape shape = RoundShape{};
+    std::optional<SectionShape> top;
+    double height = 0;
+    Material material;
+};
+
+/// A whole job as plain data.
+struct Job {
+    std::string title;
+    Machine machine;
+    Stack stack;
+    std::vector<ToolChain> tools;
+    std::vector<Pass> passes;
+    std::vector<ShelfRiser> shelf;
+    Limits limits;
+    std::vector<Assumption> assumed;
+};
+
+}  // namespace standfast

@@ -1,0 +1,35 @@
+#pragma once
+
+#include <variant>
+
+namespace standfast {
+
+// Room "job": a shop's job as plain SI data, and nothing else. Advice and studies edit these
+// structs, never text. Sizes x, y are along the tier's own axes.
+
+struct RoundShape {
+    double diameter = 0;  ///< m
+};
+struct TubeShape {
+    double outer = 0, inner = 0;  ///< m, diameters
+};
+struct BlockShape {
+    double x = 0, y = 0;  ///< m
+};
+struct BoxShape {
+    double x = 0, y = 0, wall = 0;  ///< m
+};
+/// A section by its figures; ix bends about x (integral of y^2), iy about y; size is unknown.
+struct GeneralShape {
+    double area = 0, ix = 0, iy = 0, torsion = 0;  ///< m^2, m^4
+};
+using SectionShape = std::variant<RoundShape, TubeShape, BlockShape, BoxShape, GeneralShape>;
+
+/// Full width along x and along y of the shape, m; a GeneralShape counts as the rectangle of its
+/// area and second moments.
+double width_x(const SectionShape& shape);
+double width_y(const SectionShape& shape);
+/// Cross-section area of material, m^2, and second moments about x and y, m^4.
+double material_area(const SectionShape& shape);
+
+}  // namespace standfast

@@ -1,0 +1,25 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "fea/job/job.hpp"
+#include "fea/judgement/report.hpp"
+
+namespace standfast {
+
+struct CheckOptions {
+    StabilityMethod method = StabilityMethod::zero_order;
+    std::vector<SpindleSpeed>
+        speeds;  ///< empty: 400 even in 1/rpm over the machine's range, refined
+    std::optional<std::size_t> only_pass;
+    int listed_modes = 6;  ///< a side
+    bool advise = true;
+};
+
+/// The main job: everything that `standfast check` answers. Passes are independent and run on
+/// several threads.
+/// @throws std::domain_error where the job is not physical; the message names tier, tool or pass
+JobReport check_job(const Job& job, const CheckOptions& options = {});
+
+}  // namespace standfast

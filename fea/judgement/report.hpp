@@ -1,0 +1,188 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "fea/chatter/stability_limits.hpp"
+#include "fea/cutting/cutting_law.hpp"
+#include "fea/cutting/engagement.hpp"
+#include "fea/job/job.hpp"
+#include "fea/solution/modes.hpp"
+
+namespace standfast {
+
+// Room "judgement": what the numbers mean for the shop. Plain data of the answers; words and
+// units belong to the cli.
+
+enum class Level { unflagged, marginal, avoid };
+enum class Reason {
+    chatter,
+    resonance,
+    deflection,
+    surface_error,
+    holding,
+    reach,
+    tool_stress,
+    whirl,
+    overspeed,
+    cutting_speed,
+    weight
+};
+
+struct Verdict {
+    Level level = Level::unflagged;
+    std::vector<Reason> reasons;  ///< those at the verdict's level first, gravest first
+};
+
+/// One mode in words: frequency, damping, whose strain it is.
+struct ReportedMode {
+    double frequency_hertz = 0;
+    double damping_ratio = 0;
+    std::vector<std::pair<std::string, double>> strain_share;  ///< member, fraction; largest first
+};
+
+struct GiveShare {
+    std::string member;
+    bool tool_side = true;
+    double share = 0;
+};
+
+struct StaticResult {
+    double error = 0;                                ///< m, > 0: cut too deep
+    Eigen::Vector3d tool = Eigen::Vector3d::Zero();  ///< m, under the mean force, tool axes
+    Eigen::Vector3d work = Eigen::Vector3d::Zero();  ///< m, of the part, tool axes
+    std::vector<GiveShare> give;                     ///< of the wall-normal error; sum 1
+    /// m/N along the wall's normal, for the indicator proof.
+    double tool_compliance = 0, work_compliance = 0;
+};
+
+struct SurfaceErrorMap {
+    std::vector<SpindleSpeed> speed;
+    std::vector<double> height;                ///< m, 0 = tip
+    std::vector<std::optional<double>> error;  ///< m, per speed; none where unstable
+    std::vector<std::vector<double>> profile;  ///< m, speed x height; empty row where unstable
+    std::vector<std::optional<double>> peak_to_peak;  ///< m, wall-normal
+};
+
+/// Judgement of one spindle speed.
+struct SpeedLevel {
+    SpindleSpeed speed;
+    Level level = Level::unflagged;
+    std::vector<Reason> reasons;
+    bool offered = false;  ///< inside every limit and window: may be recommended
+};
+
+struct SpeedBand {
+    SpindleSpeed from, to;
+    std::optional<double> limit;      ///< m, smallest limit within
+    Reason reason = Reason::chatter;  ///< of a stay-off range
+};
+
+/// One change that would help, recomputed on edited plain data.
+struct Edit {
+    std::string path;  ///< tool."long finisher".cutter.stickout
+    double value = 0;  ///< SI
+    Quantity quantity = Quantity::length;
+};
+enum class AdviceKind {
+    other_speed,
+    less_depth,
+    shorter_stickout,
+    lower_riser,
+    stiffer_riser,
+    bigger_dovetail,
+    fewer_teeth,
+    more_teeth,
+    solid_joint,
+    less_radial
+};
+struct Advice {
+    AdviceKind kind = AdviceKind::other_speed;
+    std::vector<Edit> set;
+    std::optional<double> limit_ratio;  ///< limit after / before at the speed
+    std::optional<double> error_ratio;  ///< |surface error| after / before
+    Level level = Level::unflagged;     ///< verdict with the change
+    bool reach_unchecked = false;       ///< "if it still clears: not checked"
+};
+
+enum class HoldingMode { lift_off, slip, pull_out, tip, neck_stress, frees_part };
+struct JointHolding {
+    std::string joint;  ///< member name, as in "part joint"
+    bool judged = false;
+    double factor = 0;  ///< capacity over peak load with wear; smallest of its modes
+    HoldingMode mode = HoldingMode::slip;
+    std::string why_not;  ///< where not judged: "no clamp force given"
+};
+struct HoldingResult {
+    bool judged = false;
+    double factor = 0;
+    std::string joint;  ///< the one that lets go first
+    HoldingMode mode = HoldingMode::slip;
+    std::vector<JointHolding> joints;  ///< down to the table
+};
+
+struct ReachResult {
+    bool judged = false;
+};
+
+struct ToolStressResult {
+    bool judged = false;
+    double stress = 0;   ///< Pa, bending at the holder face or the flute's top, peak load with wear
+    double allowed = 0;  ///< Pa
+    double at_height = 0;  ///< m from the tip
+};
+
+struct WeightResult {
+    double mass = 0;                ///< kg on the table
+    std::optional<double> allowed;  ///< kg
+    double tilt_moment = 0;         ///< N m, m g x horizontal arm at the pass's tilt
+    std::optional<double> tilt_moment_allowed;
+};
+
+struct PassReport {
+    std::string name, tool;
+    std::size_t pass = 0;  ///< index into Job::passes
+    Verdict verdict;
+    std::vector<Advice> advice;
+    std::vector<ReportedMode> tool_modes, work_modes;
+    double gauge_length = 0, stickout = 0;  ///< m
+    std::optional<double> feed_heading;     ///< rad, that was used
+    bool worst_heading = false;             ///< it was looked for, as none was given
+    Engagement engagement;
+    CuttingLaw law;
+    std::optional<SpindleSpeed> programmed_speed;
+    SpindleSpeed judged_speed;  ///< programmed, or the best offered
+    double judged_depth = 0;    ///< m, programmed, or the largest advised
+    double tooth_passing_hertz = 0;
+    Eigen::Vector3d mean_force = Eigen::Vector3d::Zero(),
+                    peak_force = Eigen::Vector3d::Zero();  ///< N
+    StaticResult statics;
+    StabilityLimits stability;
+    SpeedLimit at_programmed;  ///< limit at the judged speed
+    SurfaceErrorMap surface;
+    std::optional<double> error_at_programmed, vibration_at_programmed;  ///< m
+    std::vector<SpeedLevel> speeds;
+    std::vector<SpeedBand> quiet_bands, stay_off;
+    HoldingResult holding;
+    ReachResult reach;
+    ToolStressResult tool_stress;
+    WeightResult weight;
+    double whirl_ratio = 0;               ///< spindle frequency over first tool frequency
+    double cutting_speed = 0;             ///< m/s at the judged speed
+    std::vector<std::string> not_judged;  ///< plain words without quantities
+};
+
+struct JobReport {
+    std::string title;
+    std::vector<Assumption> assumed;
+    std::vector<std::string> not_judged;
+    double mass = 0;                                           ///< kg
+    Eigen::Vector3d centre_of_mass = Eigen::Vector3d::Zero();  ///< m
+    std::vector<ReportedMode> stack_modes;
+    std::vector<PassReport> passes;
+};
+
+}  // namespace standfast

@@ -1,0 +1,64 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "fea/job/job.hpp"
+#include "fea/solution/modal_receptance.hpp"
+#include "fea/solution/modes.hpp"
+#include "fea/solution/receptance.hpp"
+#include "fea/stack/stack_model.hpp"
+#include "fea/structure/assembly.hpp"
+
+namespace standfast {
+
+/// One side (tool or work), solved once and used by every pass, heading and study that needs it.
+/// Axes: spindle axes for the tool, stack axes for the work side.
+struct SolvedSide {
+    bool rigid = false;
+    bool measured = false;  ///< modes as given; then `system` is empty
+    std::shared_ptr<const AssembledSystem> system;
+    std::vector<Mode> modes;                         ///< of the system; lowest first
+    ModalReceptance modal;                           ///< at the point of the cut
+    std::shared_ptr<const DirectReceptance> direct;  ///< none where rigid or measured
+    MaterialPoint point;
+    Eigen::Matrix3d compliance = Eigen::Matrix3d::Zero();  ///< static, m/N
+    std::vector<Assumption> notes;
+};
+
+/// How many modes are kept a side.
+struct ModeChoice {
+    int count = 0;  ///< 0: by the design's rule, all below `up_to`, at least 6
+    AngularFrequency up_to = AngularFrequency::from_hertz(6000);
+};
+
+SolvedSide solve_tool_side(const Machine& machine, const ToolChain& tool,
+                           const ModeChoice& choice = {});
+
+/// @param place  m, the cut, from the tier's foot, tier axes; softness is judged at the highest
+///               place of the path
+SolvedSide solve_work_side(const Machine& machine, const Stack& stack, const Pass& pass,
+                           const Eigen::Vector3d& place, const ModeChoice& choice = {});
+
+/// G at one frequency by the direct solve where there is one, else by modes; m/N, side's axes.
+Eigen::Matrix3cd receptance_of(const SolvedSide& side, AngularFrequency frequency);
+
+/// Relative receptance at the cut: G = G_tool + R^T G_work R in tool axes (feed x).
+/// The tool side's own axes differ from the tool axes by Rz(feed_heading).
+struct CutReceptance {
+    Eigen::Matrix3d axes_from_spindle = Eigen::Matrix3d::Identity();  ///< Rz(feed_heading)
+    Eigen::Matrix3d axes_from_stack = Eigen::Matrix3d::Identity();    ///< R (tool to stack)
+    ModalReceptance modal;  ///< tool terms first, then work terms; tool axes
+    std::size_t tool_terms = 0;
+};
+CutReceptance cut_receptance(const SolvedSide& tool, const SolvedSide& work, double tilt,
+                             double turn, double feed_heading);
+
+/// The highest place of the pass's path above the table, tier axes; for a pass without a path the
+/// zero vector.
+Eigen::Vector3d highest_place(const Pass& pass, const TierFrame& frame);
+
+}  // namespace standfast

@@ -1,0 +1,63 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <Eigen/SparseCore>
+#include <string>
+#include <vector>
+
+#include "fea/structure/model.hpp"
+
+namespace standfast {
+
+/// One named stiffness: K = sum of value x shape over all parameters; with loss factors the
+/// dynamic stiffness uses value (1 + i loss_factor).
+struct StiffnessParameter {
+    std::string name;        ///< "riser.youngs_modulus", "part.joint.tilting_x", ...
+    int member = 0;          ///< index into AssembledSystem::members
+    double value = 0;        ///< Pa, N/m or N m/rad
+    double loss_factor = 0;  ///< -
+    Spread stiffness_spread, loss_spread;
+    Eigen::SparseMatrix<double> shape;  ///< K for value = 1; n x n, symmetric, both halves stored
+};
+
+/// One named mass: M = sum of value x shape.
+struct MassParameter {
+    std::string name;  ///< "riser.density", "part.lump"
+    int member = 0;
+    double value = 0;  ///< kg/m^3, or 1 for a lump
+    Eigen::SparseMatrix<double> shape;
+};
+
+/// The assembled system. Everything that changes a number (draws, sensitivities, fit, what-if)
+/// changes a value in these lists; nobody assembles again for that.
+struct AssembledSystem {
+    Eigen::Index size = 0;  ///< degrees of freedom, six a node
+    std::vector<Eigen::Vector3d>
+        nodes;  ///< of the model, then those that assembly added inside runs
+    std::vector<Member> members;
+    std::vector<StiffnessParameter> stiffness;
+    std::vector<MassParameter> mass;
+};
+
+/// Assembles a model.
+/// Nodes are numbered along the runs, so that the matrices are narrow-banded.
+/// @throws std::domain_error naming the member where a property is not physical, an attachment
+///         names no node, or the two points of a joint do not coincide (1e-9 m + 1e-9 relative)
+AssembledSystem assemble(const StructureModel& model);
+
+/// sum of value x shape, N/m etc.; n x n, symmetric.
+Eigen::SparseMatrix<double> stiffness_matrix(const AssembledSystem& system);
+Eigen::SparseMatrix<double> mass_matrix(const AssembledSystem& system);
+
+/// 3 x n: displacement of a point (model axes) per degree of freedom.
+Eigen::SparseMatrix<double, Eigen::RowMajor> point_displacement(const AssembledSystem& system,
+                                                                const MaterialPoint& point);
+
+/// Mass (kg), centre of mass (m, model axes) of everything in a model.
+struct MassProperties {
+    double mass = 0;
+    Eigen::Vector3d centre = Eigen::Vector3d::Zero();
+};
+MassProperties mass_properties(const StructureModel& model);
+
+}  // namespace standfast

@@ -1,0 +1,50 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "materials/cutting_data.hpp"
+#include "materials/joint_kind.hpp"
+#include "materials/machine_kind.hpp"
+#include "materials/material.hpp"
+
+namespace standfast {
+
+/// Typical holder of a grip kind, steel; used where a job names no holder.
+struct HolderKind {
+    std::string grip;  ///< name of the grip in the joint catalogue
+    struct Step {
+        double diameter = 0, diameter_to = 0, length = 0;  ///< m; from the gauge line down
+    };
+    /// At a 12 mm shank; diameters below the flange grow with the shank.
+    std::vector<Step> steps;
+    Source source;
+};
+
+/// All named data. Rows keep the order of their tables.
+struct Catalogue {
+    std::vector<Material> materials;
+    std::vector<CuttingData> cutting;
+    std::vector<JointKind> joints;
+    std::vector<MachineKind> machines;
+    std::vector<SpindleKind> spindles;
+    std::vector<HolderKind> holders;
+};
+
+/// Row by name or alias, or nullptr. Letter case, spaces, hyphens and commas do not matter.
+const Material* find_material(const Catalogue& catalogue, std::string_view name);
+const CuttingData* find_cutting(const Catalogue& catalogue, std::string_view name);
+/// @param use  the side it must serve: a grip is not found among stack joints
+const JointKind* find_joint(const Catalogue& catalogue, std::string_view name, JointUse use);
+const MachineKind* find_machine(const Catalogue& catalogue, std::string_view name);
+const SpindleKind* find_spindle(const Catalogue& catalogue, std::string_view taper);
+const HolderKind* find_holder(const Catalogue& catalogue, std::string_view grip);
+
+/// Names and aliases, for "did you mean".
+std::vector<std::string> material_names(const Catalogue& catalogue);
+std::vector<std::string> cutting_names(const Catalogue& catalogue);
+std::vector<std::string> joint_names(const Catalogue& catalogue, JointUse use);
+std::vector<std::string> machine_names(const Catalogue& catalogue);
+
+}  // namespace standfast

@@ -1,0 +1,11 @@
+# Writes the TOML tables of materials/data into one .cpp file, so that the program is one file.
+set(text "#include \"materials/embedded_tables.hpp\"\n\nnamespace standfast {\n\n")
+string(APPEND text "const std::vector<EmbeddedTable>& embedded_tables() {\n")
+string(APPEND text "    static const std::vector<EmbeddedTable> tables{\n")
+foreach(table ${TABLES})
+  get_filename_component(name ${table} NAME)
+  file(READ ${table} content)
+  string(APPEND text "        {\"${name}\", R\"standfast_table(${content})standfast_table\"},\n")
+endforeach()
+string(APPEND text "    };\n    return tables;\n}\n\n}  // namespace standfast\n")
+file(WRITE ${OUTPUT} "${text}")

@@ -1,0 +1,45 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "materials/source.hpp"
+
+namespace standfast {
+
+/// What the stiffness figures of a joint kind are figures of.
+enum class JointScaling {
+    per_area,  ///< N/m^3 of contact area; moments follow from the footprint's second moments
+    absolute,  ///< N/m and N m/rad of the whole joint (tapers by size)
+    /// N/m and N m/rad at a 16 mm shank: lateral and axial grow with d, tilting and twisting
+    /// with d^3 (grips)
+    per_shank
+};
+
+/// Where a joint kind may be used.
+enum class JointUse { stack, taper, grip };
+
+/// One row of the joint catalogue: a median joint of its kind and how far such joints scatter.
+struct JointKind {
+    std::string name;  ///< "bolted", "dovetail", "BT40", "shrink" ...
+    std::vector<std::string> aliases;
+    JointUse use = JointUse::stack;
+    JointScaling scaling = JointScaling::per_area;
+    double lateral = 0;       ///< along the faces; N/m^3 or N/m
+    double vertical = 0;      ///< normal to the faces (axial of a tool); N/m^3 or N/m
+    double tilting = 0;       ///< N m/rad; unused where scaling is per_area
+    double twisting = 0;      ///< N m/rad; unused where scaling is per_area
+    double loss_factor = 0;   ///< -
+    double spread = 2;        ///< 10-90 % factor of every stiffness
+    double loss_spread = 2;   ///< 10-90 % factor of the loss factor
+    double upper_factor = 3;  ///< no computed stiffness may exceed upper_factor x the median
+    double friction = 0.15;   ///< -, for holding
+    /// N; clamp assumed for stiffness only where the job names none (0: the kind needs none)
+    double assumed_clamp = 0;
+    std::optional<double> speed_limit;  ///< rad/s, makers' usual limit (tapers)
+    std::optional<double> flange_diameter, gauge_diameter, draw_force;  ///< m, m, N (tapers)
+    Source source;
+};
+
+}  // namespace standfast
