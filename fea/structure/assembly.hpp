@@ -31,7 +31,9 @@ struct MassParameter {
 /// The assembled system. Everything that changes a number (draws, sensitivities, fit, what-if)
 /// changes a value in these lists; nobody assembles again for that.
 struct AssembledSystem {
-    Eigen::Index size = 0;  ///< degrees of freedom, six a node
+    /// Degrees of freedom, six a node: those of node i are 6i (ux uy uz) to 6i + 5 (rx ry rz),
+    /// model axes. The solvers find their own elimination order.
+    Eigen::Index size = 0;
     std::vector<Eigen::Vector3d>
         nodes;  ///< of the model, then those that assembly added inside runs
     std::vector<Member> members;
@@ -40,7 +42,11 @@ struct AssembledSystem {
 };
 
 /// Assembles a model.
-/// Nodes are numbered along the runs, so that the matrices are narrow-banded.
+/// A member's runs of one material share one parameter; a further material, or a further lump, of
+/// a member gets the name with "_2", "_3" ... behind. A joint gives one parameter per stiffness
+/// that is not 0, its loss factor with it: "NAME.lateral_x", ".lateral_y", ".vertical",
+/// ".tilting_x",
+/// ".tilting_y", ".twisting". Elements a run: least_elements, for a taper at least 6.
 /// @throws std::domain_error naming the member where a property is not physical, an attachment
 ///         names no node, or the two points of a joint do not coincide (1e-9 m + 1e-9 relative)
 AssembledSystem assemble(const StructureModel& model);

@@ -1,7 +1,7 @@
 #pragma once
 
 #include <Eigen/Core>
-#include <optional>
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -17,7 +17,7 @@ namespace standfast {
 constexpr int kGround = -1;
 
 /// Where an element holds on to the structure: a node, and a rigid arm from it (model axes, m).
-/// node = kGround: the immovable ground.
+/// node = kGround: the immovable ground; a beam that starts or ends there starts at `arm` itself.
 struct Attachment {
     int node = kGround;
     Eigen::Vector3d arm = Eigen::Vector3d::Zero();
@@ -39,17 +39,23 @@ struct Spread {
     double factor = 1;  ///< 10-90 % factor: 90 % quantile / median, >= 1
 };
 
-/// A straight run of uniform or linearly tapered section between two attachments.
+/// Section at a fraction of a run, 0 at its start to 1 at its end. A function, because end sections
+/// alone do not say how a shape gets from one to the other: for a tube, of linear diameters, it is
+///     [=](double s) { return round_tube(D0 + s * (D1 - D0), d0 + s * (d1 - d0), nu); }
+using SectionAlong = std::function<Section(double)>;
+
+/// A straight run of uniform or tapered section between two attachments.
 /// Elements are made by assembly; a taper gets as many as convergence asks for.
 struct BeamRun {
     int member = 0;
     Attachment start, end;
-    Section section;                     ///< at start; at both ends where end_section is none
-    std::optional<Section> end_section;  ///< at end; between, the dimensions go linearly
+    Section section;     ///< uniform; not looked at where `taper` is set
+    SectionAlong taper;  ///< empty: uniform
     Material material;
     /// Direction of the section's y axis (model axes); made normal to the run.
     Eigen::Vector3d section_y = Eigen::Vector3d::UnitX();
     int least_elements = 4;
+    bool rotary_inertia = true;  ///< false only to compare with Euler-Bernoulli closed forms
     Spread modulus_spread, loss_spread;
 };
 
