@@ -83,9 +83,10 @@ struct SpeedBand {
 
 /// One change that would help, recomputed on edited plain data.
 struct Edit {
-    std::string path;  ///< tool."long finisher".cutter.stickout
+    std::string path;  ///< tool."long finisher".cutter.stickout; tier."riser".block[0]
     double value = 0;  ///< SI
     Quantity quantity = Quantity::length;
+    std::string text;  ///< not empty: a word instead of a number, as in joint = "solid"
 };
 enum class AdviceKind {
     other_speed,
@@ -116,12 +117,16 @@ struct JointHolding {
     HoldingMode mode = HoldingMode::slip;
     std::string why_not;  ///< where not judged: "no clamp force given"
 };
+/// Factors end at kHoldingCap: a joint of one piece, or one that hardly feels the cut.
+constexpr double kHoldingCap = 100;
+
 struct HoldingResult {
-    bool judged = false;
-    double factor = 0;
-    std::string joint;  ///< the one that lets go first
+    bool judged = false;  ///< every joint down to the table was judged
+    double factor = 0;    ///< smallest of the judged joints
+    std::string joint;    ///< the one that lets go first
     HoldingMode mode = HoldingMode::slip;
-    std::vector<JointHolding> joints;  ///< down to the table
+    std::vector<JointHolding> joints;  ///< from the cut tier's down to the table
+    std::string why_not;               ///< where not judged
 };
 
 struct ReachResult {
@@ -133,6 +138,8 @@ struct ToolStressResult {
     double stress = 0;   ///< Pa, bending at the holder face or the flute's top, peak load with wear
     double allowed = 0;  ///< Pa
     double at_height = 0;  ///< m from the tip
+    std::string where;     ///< "holder face", "neck", "top of the flutes", "segment 2"
+    std::string why_not;   ///< where not judged
 };
 
 struct WeightResult {
@@ -142,6 +149,14 @@ struct WeightResult {
     std::optional<double> tilt_moment_allowed;
 };
 
+/// Best speed and depth within everything that may be recommended.
+struct Recommendation {
+    SpindleSpeed speed;
+    double depth = 0;                ///< m, with margin to chatter and to the tolerance
+    Level level = Level::unflagged;  ///< of that speed at that depth
+    std::optional<double> limit;     ///< m, edge of chatter there
+};
+
 struct PassReport {
     std::string name, tool;
     std::size_t pass = 0;  ///< index into Job::passes
@@ -149,8 +164,9 @@ struct PassReport {
     std::vector<Advice> advice;
     std::vector<ReportedMode> tool_modes, work_modes;
     double gauge_length = 0, stickout = 0;  ///< m
-    std::optional<double> feed_heading;     ///< rad, that was used
-    bool worst_heading = false;             ///< it was looked for, as none was given
+    std::optional<double> feed_heading;     ///< rad, that was used (smallest limit)
+    std::optional<double> error_heading;    ///< rad, that of the surface error (largest error)
+    bool worst_heading = false;             ///< they were looked for, as none was given
     Engagement engagement;
     CuttingLaw law;
     std::optional<SpindleSpeed> programmed_speed;
@@ -172,6 +188,8 @@ struct PassReport {
     WeightResult weight;
     double whirl_ratio = 0;               ///< spindle frequency over first tool frequency
     double cutting_speed = 0;             ///< m/s at the judged speed
+    double low_speed_vibration = 0;       ///< m, peak to peak, wall-normal, of a very slow cut
+    std::optional<Recommendation> best;   ///< none: nothing may be recommended
     std::vector<std::string> not_judged;  ///< plain words without quantities
 };
 
