@@ -5,6 +5,7 @@
 
 #include "fea/cutting/cutter_geometry.hpp"
 #include "fea/cutting/cutting_law.hpp"
+#include "fea/cutting/edge_sum.hpp"
 #include "fea/cutting/engagement.hpp"
 #include "fea/quantities/quantities.hpp"
 #include "fea/solution/modal_receptance.hpp"
@@ -21,12 +22,13 @@ namespace standfast {
 ///
 /// A_j(t), 3 x 3, N/m, is the force on the tool per unit change of the vibration between tooth j
 /// and the one before it, integrated along the engaged edge up to the axial depth; F_0 is the
-/// rigid cut. tau_j is the time since the preceding tooth passed the same angle.
+/// rigid cut. tau_j is the time since the preceding tooth passed the same angle. Runout is left
+/// out of A_j: every tooth is taken to cut wherever it is engaged.
 ///
-/// For a square corner (k = 90 deg) per edge height:
+/// Per edge height, with the lead angle k (90 deg for a square corner) and T turning the
+/// tangential, radial and axial force into x, y, z as in edge_law.hpp:
 ///     h = (dx sin phi + dy cos phi) sin k - dz cos k
-///     A = -T [Kt, Kr, Ka]^T [sin phi sin k, cos phi sin k, -cos k] / sin k
-/// with T turning tangential, radial, axial into x, y, z as in forces.hpp.
+///     A = T [Kt, Kr, Ka]^T [sin phi sin k, cos phi sin k, -cos k] / sin k
 /// Source: Y. Altintas, Manufacturing Automation (2012), chapter 4, and T. Insperger and
 ///         G. Stepan, Int. J. Numer. Meth. Eng. 61 (2004) 117-141, for the planar case (memory).
 struct DelaySystem {
@@ -36,12 +38,24 @@ struct DelaySystem {
     CuttingLaw law;
 };
 
-/// A(phi) of all teeth that share one delay: tooth 0's tip at phi, edge engaged from z = 0 to
-/// depth; N/m, 3 x 3. Closed form along a helix.
+/// A over all teeth, or of one tooth, up to the axial depth (m), prepared for many angles: use
+/// value_at(sum, phi) and harmonic(sum, k) of edge_sum.hpp. N/m.
+EdgeSum<Eigen::Matrix3d> directional_sum(const DelaySystem& system, double depth);
+EdgeSum<Eigen::Matrix3d> directional_sum(const DelaySystem& system, double depth, int tooth);
+
+/// A(phi) of all teeth together: tooth 0's tip at phi (rad), edge engaged from z = 0 to depth (m);
+/// N/m, 3 x 3. Closed form along a helix; corner radius and ball nose by slices.
+/// @throws std::domain_error for a negative depth or a cutter without teeth
 Eigen::Matrix3d directional_matrix(const DelaySystem& system, double phi, double depth);
 
-/// Mean of A over a revolution per unit depth, N/m^2 (the zero-order term), 3 x 3; for a square
-/// corner exactly proportional to depth.
-Eigen::Matrix3d mean_directional_matrix(const DelaySystem& system);
+/// Angle in rad, and at a spindle speed the time in s, since the tooth before `tooth` passed the
+/// same place: its pitch. All are equal for evenly spaced teeth, and add up to one revolution.
+double tooth_pitch(const CutterGeometry& cutter, int tooth);
+double tooth_delay(const CutterGeometry& cutter, int tooth, SpindleSpeed speed);
+
+/// Mean of A over a revolution per unit depth, N/m^2 (the zero-order term), 3 x 3, for an edge
+/// engaged to `depth`; for a square corner it does not depend on the depth. A helix does not
+/// change it.
+Eigen::Matrix3d mean_directional_matrix(const DelaySystem& system, double depth);
 
 }  // namespace standfast

@@ -1,0 +1,65 @@
+#include "fea/chatter/delay_system.hpp"
+
+#include <numbers>
+
+#include "fea/cutting/edge_law.hpp"
+#include "fea/cutting/edge_slices.hpp"
+#include "fea/quantities/require.hpp"
+
+namespace standfast {
+namespace {
+
+void add_tooth(EdgeSum<Eigen::Matrix3d>& sum, const DelaySystem& system,
+               const std::vector<EdgeSlice>& slices, int tooth) {
+    const double angle = system.cutter.tooth_angle[static_cast<std::size_t>(tooth)];
+    for (const EdgeSlice& slice : slices)
+        sum.terms.push_back({angle, system.engagement.entry, system.engagement.exit, slice,
+                             force_derivative_per_height(system.cutter, system.law, slice)});
+}
+
+EdgeSum<Eigen::Matrix3d> empty_sum(const DelaySystem& system) {
+    return {.lag = lag_per_height(system.cutter),
+            .wall_at_exit = system.engagement.milling != Milling::up,
+            .terms = {}};
+}
+
+}  // namespace
+
+EdgeSum<Eigen::Matrix3d> directional_sum(const DelaySystem& system, double depth) {
+    require_positive(system.cutter.teeth(), "directional_sum", "number of teeth");
+    const std::vector<EdgeSlice> slices = edge_slices(system.cutter, depth);
+    EdgeSum<Eigen::Matrix3d> sum = empty_sum(system);
+    for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth)
+        add_tooth(sum, system, slices, tooth);
+    return sum;
+}
+
+EdgeSum<Eigen::Matrix3d> directional_sum(const DelaySystem& system, double depth, int tooth) {
+    require_between(tooth, 0, system.cutter.teeth() - 1, "directional_sum", "tooth");
+    EdgeSum<Eigen::Matrix3d> sum = empty_sum(system);
+    add_tooth(sum, system, edge_slices(system.cutter, depth), tooth);
+    return sum;
+}
+
+Eigen::Matrix3d directional_matrix(const DelaySystem& system, double phi, double depth) {
+    return value_at(directional_sum(system, depth), phi);
+}
+
+double tooth_pitch(const CutterGeometry& cutter, int tooth) {
+    require_between(tooth, 0, cutter.teeth() - 1, "tooth_pitch", "tooth");
+    const std::size_t index = static_cast<std::size_t>(tooth);
+    return tooth == 0 ? 2 * std::numbers::pi - cutter.tooth_angle.back()
+                      : cutter.tooth_angle[index] - cutter.tooth_angle[index - 1];
+}
+
+double tooth_delay(const CutterGeometry& cutter, int tooth, SpindleSpeed speed) {
+    require_positive(speed.radians_per_second, "tooth_delay", "spindle speed");
+    return tooth_pitch(cutter, tooth) / speed.radians_per_second;
+}
+
+Eigen::Matrix3d mean_directional_matrix(const DelaySystem& system, double depth) {
+    require_positive(depth, "mean_directional_matrix", "axial depth");
+    return harmonic(directional_sum(system, depth), 0).real() / depth;
+}
+
+}  // namespace standfast
