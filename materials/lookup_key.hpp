@@ -1,0 +1,11 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace standfast {
+
+/// A name as lookup compares it: lower case, without spaces, hyphens, commas, underscores, dots.
+std::string lookup_key(std::string_view name);
+
+}  // namespace standfast
