@@ -25,11 +25,14 @@ struct GeneralShape {
 };
 using SectionShape = std::variant<RoundShape, TubeShape, BlockShape, BoxShape, GeneralShape>;
 
-/// Full width along x and along y of the shape, m; a GeneralShape counts as the rectangle of its
-/// area and second moments.
+/// Full width along x and along y of the shape, m. A GeneralShape counts as the rectangle with
+/// its radii of gyration, sqrt(12 I / A): the true widths of a solid rectangle.
 double width_x(const SectionShape& shape);
 double width_y(const SectionShape& shape);
-/// Cross-section area of material, m^2, and second moments about x and y, m^4.
+/// Cross-section area of material, m^2.
 double material_area(const SectionShape& shape);
+/// Integral of y^2 (bending about x) and of x^2 (bending about y) over the material, m^4.
+double second_moment_about_x(const SectionShape& shape);
+double second_moment_about_y(const SectionShape& shape);
 
 }  // namespace standfast

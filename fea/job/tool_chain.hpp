@@ -60,7 +60,9 @@ struct ToolChain {
     std::optional<SpindleSpeed> speed_max;
 };
 
-/// Spindle gauge line to tip, m.
+/// Holder face to tip, m: as given, or the sum of the segments where no stickout is given.
+double stickout_of(const Cutter& cutter);
+/// Spindle gauge line to tip, m: holder steps and stickout.
 double gauge_length(const ToolChain& tool);
 
 }  // namespace standfast
