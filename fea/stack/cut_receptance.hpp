@@ -35,9 +35,15 @@ struct ModeChoice {
     AngularFrequency up_to = AngularFrequency::from_hertz(6000);
 };
 
+/// The tip of a tool, spindle axes: rigid, by its measured modes (u = direction / sqrt(mass), never
+/// normalised), or by its model.
+/// @throws std::domain_error where something is not physical, naming it
 SolvedSide solve_tool_side(const Machine& machine, const ToolChain& tool,
                            const ModeChoice& choice = {});
 
+/// A place on the cut tier, stack axes, likewise; in the state that the pass gives. It does not
+/// depend on the pass's tilt and turn, with a table that turns as little as with a head that does:
+/// cut_receptance() turns it into tool axes.
 /// @param place  m, the cut, from the tier's foot, tier axes; softness is judged at the highest
 ///               place of the path
 SolvedSide solve_work_side(const Machine& machine, const Stack& stack, const Pass& pass,
@@ -57,8 +63,8 @@ struct CutReceptance {
 CutReceptance cut_receptance(const SolvedSide& tool, const SolvedSide& work, double tilt,
                              double turn, double feed_heading);
 
-/// The highest place of the pass's path above the table, tier axes; for a pass without a path the
-/// zero vector.
+/// The highest place of the pass's path above the table, tier axes, and of equally high ones the
+/// one farthest from the tier's axis; for a pass without a path the zero vector.
 Eigen::Vector3d highest_place(const Pass& pass, const TierFrame& frame);
 
 }  // namespace standfast

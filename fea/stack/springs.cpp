@@ -1,0 +1,168 @@
+#include "fea/stack/springs.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+#include <string>
+
+#include "fea/quantities/require.hpp"
+
+namespace standfast {
+namespace {
+
+void require_springs(const ResolvedJoint& springs, const char* where) {
+    require_positive(springs.translation.head<2>().minCoeff(), where, "lateral stiffness");
+    require_positive(springs.translation.z(), where, "vertical (axial) stiffness");
+    require_positive(springs.rotation.head<2>().minCoeff(), where, "tilting stiffness");
+    require_positive(springs.rotation.z(), where, "twisting stiffness");
+}
+
+/// Twisting that neither the job nor the kind says: as stiff as tilting.
+void fill_twisting(ResolvedJoint& springs) {
+    if (!(springs.rotation.z() > 0)) springs.rotation.z() = springs.rotation.x();
+}
+
+void note_springs(const char* path, const JointNumbers& given, const ResolvedJoint& springs,
+                  const Source& source, std::vector<Assumption>& notes) {
+    if (given.lateral && given.vertical && given.tilting) return;
+    notes.push_back({.path = path,
+                     .value = springs.translation.x(),
+                     .quantity = Quantity::stiffness,
+                     .text = "lateral stiffness; what the job does not give comes from the "
+                             "catalogue's row of this kind, with a wide spread",
+                     .source = source.text});
+}
+
+std::string joint_text(const ResolvedJoint& joint) {
+    if (joint.basis == JointBasis::contact_law) {
+        return std::string(
+                   "lateral stiffness by the contact law over the zone really clamped, in "
+                   "series with the local give of both bodies") +
+               (joint.bounded ? "; cut off at the upper bound of the catalogue" : "");
+    }
+    return std::string("lateral stiffness of a median joint of its kind in the catalogue") +
+           (joint.too_hard ? "; clamped harder than the contact law's data reach, so the law was "
+                             "not used"
+                           : "");
+}
+
+bool is_thin_wall(const Tier& tier) {
+    if (tier.lump || !std::holds_alternative<BlockShape>(tier.shape)) return false;
+    const double x = width_x(tier.shape), y = width_y(tier.shape);
+    return std::min(x, y) < std::max(x, y) / 4 && tier.height > 2 * std::min(x, y);
+}
+
+bool on_side(const Placement& placement) {
+    return placement.host && placement.at && std::abs(std::sin(placement.lean)) > 1e-6;
+}
+
+}  // namespace
+
+ResolvedJoint table_springs(const Machine& machine, std::vector<Assumption>& notes) {
+    const MachineKind& kind = machine.kind;
+    ResolvedJoint springs = resolve_springs(machine.table.given,
+                                            {.lateral = kind.lateral,
+                                             .vertical = kind.vertical,
+                                             .tilting = kind.tilting,
+                                             .twisting = kind.twisting,
+                                             .loss_factor = kind.loss_factor,
+                                             .spread = kind.spread,
+                                             .loss_spread = kind.loss_spread,
+                                             .named = !kind.name.empty()},
+                                            "table");
+    fill_twisting(springs);
+    require_springs(springs, "table");
+    note_springs("machine.table", machine.table.given, springs, kind.source, notes);
+    return springs;
+}
+
+ResolvedJoint spindle_springs(const Machine& machine, std::vector<Assumption>& notes) {
+    const SpindleKind& kind = machine.spindle_kind;
+    ResolvedJoint springs = resolve_springs(machine.spindle.given,
+                                            {.lateral = kind.lateral,
+                                             .vertical = kind.axial,
+                                             .tilting = kind.tilting,
+                                             .twisting = kind.twisting,
+                                             .loss_factor = kind.loss_factor,
+                                             .spread = kind.spread,
+                                             .loss_spread = kind.loss_spread,
+                                             .named = !kind.taper.empty()},
+                                            "spindle");
+    fill_twisting(springs);
+    require_springs(springs, "spindle");
+    note_springs("machine.spindle", machine.spindle.given, springs, kind.source, notes);
+    return springs;
+}
+
+ResolvedJoint support_springs(const Support& support, std::vector<Assumption>& notes) {
+    const JointKind& kind = support.kind;
+    if (!kind.name.empty() && kind.scaling != JointScaling::absolute) {
+        throw std::domain_error("kind \"" + kind.name + "\" holds by its face, must be a support");
+    }
+    ResolvedJoint springs = resolve_springs(support.given,
+                                            {.lateral = kind.lateral,
+                                             .vertical = kind.vertical,
+                                             .tilting = kind.tilting,
+                                             .twisting = kind.twisting,
+                                             .loss_factor = kind.loss_factor,
+                                             .spread = kind.spread,
+                                             .loss_spread = kind.loss_spread,
+                                             .named = !kind.name.empty()},
+                                            kind.name.empty() ? "given support" : kind.name);
+    const std::string group = kind.name.empty() ? "given" : kind.name;
+    springs.stiffness_spread.group = "joint stiffness: " + group;
+    springs.loss_spread.group = "joint loss: " + group;
+    require_positive(springs.translation.sum() + springs.rotation.sum(), "support",
+                     "sum of its stiffnesses");
+    if (springs.basis == JointBasis::catalogue) {
+        notes.push_back({.path = "support \"" + support.name + '"',
+                         .value = springs.translation.maxCoeff(),
+                         .quantity = Quantity::stiffness,
+                         .text = "stiffness of a median support of its kind in the catalogue",
+                         .source = kind.source.text});
+    }
+    return springs;
+}
+
+JointElement joint_element(const ResolvedJoint& joint, int member, const Attachment& below,
+                           const Attachment& above, const Eigen::Matrix3d& axes) {
+    return {.member = member,
+            .below = below,
+            .above = above,
+            .axes = axes,
+            .translation = joint.translation,
+            .rotation = joint.rotation,
+            .loss_factor = joint.loss_factor,
+            .stiffness_spread = joint.stiffness_spread,
+            .loss_spread = joint.loss_spread};
+}
+
+void note_joint(const Tier& tier, const ResolvedJoint& joint, std::vector<Assumption>& notes) {
+    if (joint.basis == JointBasis::solid || joint.basis == JointBasis::given) return;
+    notes.push_back({.path = "tier \"" + tier.name + "\".joint",
+                     .value = joint.translation.x(),
+                     .quantity = Quantity::stiffness,
+                     .text = joint_text(joint),
+                     .source = tier.joint.kind.source.text});
+}
+
+void note_tier(const Stack& stack, std::size_t tier, std::vector<Assumption>& notes) {
+    const Tier& guest = stack.tiers[tier];
+    if (on_side(guest.placement)) {
+        notes.push_back({.path = "tier \"" + guest.name + "\".on",
+                         .value = std::nullopt,
+                         .quantity = Quantity::number,
+                         .text = "local give of the wall it is mounted on is left out",
+                         .source = {}});
+    }
+    if (is_thin_wall(guest)) {
+        notes.push_back({.path = "tier \"" + guest.name + '"',
+                         .value = std::nullopt,
+                         .quantity = Quantity::number,
+                         .text = "a thin wall counts as a strip in bending: plate action is left "
+                                 "out",
+                         .source = {}});
+    }
+}
+
+}  // namespace standfast

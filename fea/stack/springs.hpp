@@ -1,0 +1,35 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <vector>
+
+#include "fea/job/job.hpp"
+#include "fea/stack/joint_stiffness.hpp"
+#include "fea/structure/model.hpp"
+
+namespace standfast {
+
+/// Springs of the table under the middle of its face, given numbers over the machine's kind; notes
+/// say what the catalogue supplied.
+/// @throws std::domain_error where a component is neither given nor in the kind
+ResolvedJoint table_springs(const Machine& machine, std::vector<Assumption>& notes);
+
+/// Springs of the spindle at the gauge line, likewise. Twisting that nobody says is taken as
+/// tilting: it moves no tip sideways.
+ResolvedJoint spindle_springs(const Machine& machine, std::vector<Assumption>& notes);
+
+/// Springs of a support, stack axes; what is not said does not hold (a jack lifts, and lets slide).
+/// @throws std::domain_error where it holds nothing at all
+ResolvedJoint support_springs(const Support& support, std::vector<Assumption>& notes);
+
+/// A resolved joint between two attachments.
+JointElement joint_element(const ResolvedJoint& joint, int member, const Attachment& below,
+                           const Attachment& above, const Eigen::Matrix3d& axes);
+
+/// Says which law gave the joint under a tier its stiffness, unless it was given or solid.
+void note_joint(const Tier& tier, const ResolvedJoint& joint, std::vector<Assumption>& notes);
+
+/// Says what the model of a tier leaves out: give of a host's wall, plate action of a thin wall.
+void note_tier(const Stack& stack, std::size_t tier, std::vector<Assumption>& notes);
+
+}  // namespace standfast
