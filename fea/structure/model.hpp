@@ -37,6 +37,7 @@ struct Member {
 struct Spread {
     std::string group;  ///< "joint stiffness: dovetail"; empty: certain
     double factor = 1;  ///< 10-90 % factor: 90 % quantile / median, >= 1
+    bool operator==(const Spread&) const = default;
 };
 
 /// Section at a fraction of a run, 0 at its start to 1 at its end. A function, because end sections
