@@ -217,6 +217,12 @@ void RowReader::refuse_unknown_keys() {
     const std::vector<std::string> known(asked_.begin(), asked_.end());
     for (const auto& [key, node] : row_) {
         if (asked_.contains(key.str())) continue;
+        if (node.is_table()) {
+            refuse_at(key.source(), quoted(key.str()) +
+                                        " landed inside this row; use either [[...]] or "
+                                        "[... .\"name\"] for all rows of a file");
+            continue;
+        }
         refuse_at(key.source(),
                   "unknown key " + quoted(key.str()) + did_you_mean(key.str(), known));
     }

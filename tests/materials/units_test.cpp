@@ -195,7 +195,7 @@ TEST(Units, ExactTextReadsBackBitForBit) {
     std::uniform_real_distribution<double> exponent(-12, 15), mantissa(1, 10);
     for (const Quantity quantity : all_quantities()) {
         for (const UnitSystem system : {UnitSystem::metric, UnitSystem::inch}) {
-            for (int draw = 0; draw < 2000; ++draw) {
+            for (int draw = 0; draw < 1000; ++draw) {
                 const double sign = draw % 2 == 0 ? 1 : -1;
                 const double value = sign * mantissa(random) * std::pow(10.0, exponent(random));
                 const std::string text = exact_text(value, quantity, system);

@@ -1,0 +1,179 @@
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <map>
+#include <numbers>
+#include <set>
+#include <string>
+
+#include "materials/load_catalogue.hpp"
+#include "materials/lookup_key.hpp"
+
+namespace standfast {
+namespace {
+
+const Catalogue& catalogue() { return built_in_catalogue(); }
+
+const JointKind& joint(const std::string& name, JointUse use) {
+    const JointKind* const found = find_joint(catalogue(), name, use);
+    EXPECT_NE(found, nullptr) << name;
+    static const JointKind none;
+    return found == nullptr ? none : *found;
+}
+
+struct Whole {
+    double lateral = 0, tilting_about_length = 0;  // N/m, N m/rad
+};
+
+Whole on_footprint(const JointKind& kind, double length, double width) {
+    return {kind.lateral * length * width, kind.vertical * length * std::pow(width, 3) / 12};
+}
+
+// Common practice, no source: a bolted or vised workpiece joint gives 100 to 1000 N/um laterally.
+TEST(JointTable, WorkholdingJointsAreAsSoftAsFixturesAre) {
+    for (const char* name : {"bolted", "dovetail", "vice", "soft jaws", "toe clamps", "screws",
+                             "chuck", "zero point", "collet"}) {
+        const JointKind& kind = joint(name, JointUse::stack);
+        const Whole whole = on_footprint(kind, 0.076, 0.060);
+        EXPECT_GE(whole.lateral * kind.spread, 100e6) << name;
+        EXPECT_GE(whole.lateral, 80e6) << name;
+        EXPECT_LE(whole.lateral, 1000e6) << name;
+    }
+}
+
+TEST(JointTable, BoltedPlateAndSmallDovetailHaveUsualMagnitudes) {
+    const Whole plate = on_footprint(joint("bolted", JointUse::stack), 0.1, 0.1);
+    EXPECT_NEAR(plate.lateral, 500e6, 0.2 * 500e6);
+    EXPECT_NEAR(plate.tilting_about_length, 1e6, 0.2 * 1e6);
+    const Whole tail = on_footprint(joint("dovetail", JointUse::stack), 0.060, 0.032);
+    EXPECT_GE(tail.lateral, 150e6);
+    EXPECT_LE(tail.lateral, 300e6);
+    EXPECT_GE(tail.tilting_about_length, 0.05e6);
+    EXPECT_LE(tail.tilting_about_length, 0.1e6);
+}
+
+// The contact law is the other way to these figures, and an upper bound: ground cast iron at
+// 1 MPa has 1e12 N/m^3 normal, 3.9e11 tangential (Ito, Modular Design for Machine Tools, 2008,
+// table 6-2, C = 0.6 and R = 0.8).
+TEST(JointTable, NoFixtureJointIsStifferThanGroundCastIronInFullContact) {
+    for (const JointKind& kind : catalogue().joints) {
+        if (kind.scaling != JointScaling::per_area) continue;
+        EXPECT_LT(kind.vertical, 1.04e12) << kind.name;
+        EXPECT_LT(kind.lateral, 3.91e11) << kind.name;
+        EXPECT_GT(kind.vertical, kind.lateral) << kind.name;
+    }
+}
+
+// Common practice, no source, a factor 2 either way.
+TEST(JointTable, TapersLieInTheirUsualRanges) {
+    for (const char* name : {"BT40", "CAT40", "SK40"}) {
+        const JointKind& taper = joint(name, JointUse::taper);
+        EXPECT_GE(taper.lateral, 150e6) << name;
+        EXPECT_LE(taper.lateral, 500e6) << name;
+        EXPECT_GE(taper.tilting, 0.5e6) << name;
+        EXPECT_LE(taper.tilting, 3e6) << name;
+    }
+    EXPECT_GE(joint("HSK-A63", JointUse::taper).tilting, 1e6);
+    EXPECT_LE(joint("HSK-A63", JointUse::taper).tilting, 5e6);
+}
+
+// Tsutsumi in Ito (2008), fig. 9-21, read off the axis (+-30 %): end stiffness of a steel bar of
+// 45 x 160 mm on the taper, HSK-A63 15 to 35 N/um, No. 40 lower; a clamped bar has 30.4.
+TEST(JointTable, ATestBarOnItsTaperBendsAsMeasured) {
+    const double second_moment = std::numbers::pi / 64 * std::pow(0.045, 4);
+    const double bar = std::pow(0.160, 3) / (3 * 206e9 * second_moment);  // m/N
+    const auto end_stiffness = [&](const char* name) {
+        const JointKind& taper = joint(name, JointUse::taper);
+        return 1e-6 / (bar + 1 / taper.lateral + 0.160 * 0.160 / taper.tilting);
+    };
+    EXPECT_NEAR(1e-6 / bar, 30.4, 0.1);  // with 206 GPa
+    EXPECT_GE(end_stiffness("HSK-A63"), 15);
+    EXPECT_LE(end_stiffness("HSK-A63"), 30.4);
+    EXPECT_GE(end_stiffness("BT40"), 10);
+    EXPECT_LT(end_stiffness("BT40"), end_stiffness("HSK-A63"));
+    EXPECT_LT(joint("HSK-A63", JointUse::taper).loss_factor,
+              joint("BT40", JointUse::taper).loss_factor);
+}
+
+// Makers' figures: speed limits cite DIN 69893; flanges JIS B 6339 and ANSI B5.50 (CAT in inches).
+TEST(JointTable, TaperDimensionsAreTheStandards) {
+    const double rpm = 2 * std::numbers::pi / 60;
+    EXPECT_NEAR(joint("HSK63A", JointUse::taper).speed_limit.value_or(0), 25000 * rpm, 1e-9);
+    EXPECT_NEAR(joint("hsk-a100", JointUse::taper).speed_limit.value_or(0), 16000 * rpm, 1e-9);
+    EXPECT_NEAR(joint("BT40", JointUse::taper).flange_diameter.value_or(0), 0.063, 1e-9);
+    EXPECT_NEAR(joint("CAT40", JointUse::taper).flange_diameter.value_or(0), 2.5 * 0.0254, 1e-5);
+    EXPECT_NEAR(joint("CAT 50", JointUse::taper).gauge_diameter.value_or(0), 2.75 * 0.0254, 1e-5);
+    EXPECT_NEAR(joint("HSK-A63", JointUse::taper).draw_force.value_or(0), 18e3, 1e-6);
+}
+
+TEST(JointTable, EveryTaperOfTheTradeIsThere) {
+    for (const char* name :
+         {"BT30", "BT40", "BT50", "CAT30", "CAT40", "CAT50", "SK30", "SK40", "SK50", "ISO40",
+          "HSK-A32", "HSK-A40", "HSK-A50", "HSK-A63", "HSK-A80", "HSK-A100", "HSK63A", "bt 40"}) {
+        const JointKind& taper = joint(name, JointUse::taper);
+        EXPECT_TRUE(taper.flange_diameter && taper.gauge_diameter && taper.draw_force &&
+                    taper.speed_limit)
+            << name;
+        EXPECT_NE(find_spindle(catalogue(), name), nullptr) << name;
+    }
+}
+
+// Common practice, no source: 1e4 to 1e5 N m/rad for shanks of 12 to 20 mm; lateral of the order
+// of 2e7 N/m (Erturk, Ozguven and Budak 2006, from memory), which we take as a factor 4.
+TEST(JointTable, GripsLieInTheirUsualRanges) {
+    int grips = 0;
+    for (const JointKind& kind : catalogue().joints) {
+        if (kind.use != JointUse::grip) continue;
+        ++grips;
+        EXPECT_EQ(kind.scaling, JointScaling::per_shank) << kind.name;
+        EXPECT_GE(kind.tilting * std::pow(12.0 / 16, 3), 1e4) << kind.name;
+        EXPECT_LE(kind.tilting * std::pow(20.0 / 16, 3), 1e5) << kind.name;
+        EXPECT_GE(kind.lateral, 2e7 / 4) << kind.name;
+        EXPECT_LE(kind.lateral, 2e7 * 4) << kind.name;
+        EXPECT_NE(find_holder(catalogue(), kind.name), nullptr) << kind.name;
+    }
+    EXPECT_EQ(grips, 6);
+}
+
+// A chuck maker's manual that refers to VDI 3106: smooth jaws 0.07 to 0.15, serrated 0.20 to 0.45.
+TEST(JointTable, FrictionIsNeverCountedAboveWhatJawsReach) {
+    for (const JointKind& kind : catalogue().joints) {
+        EXPECT_GE(kind.friction, 0) << kind.name;
+        EXPECT_LE(kind.friction, 0.3) << kind.name;
+    }
+    EXPECT_DOUBLE_EQ(joint("vise", JointUse::stack).friction, 0.10);
+}
+
+TEST(JointTable, EveryRowIsPhysicalAndNamesItsSource) {
+    for (const JointKind& kind : catalogue().joints) {
+        EXPECT_GT(kind.lateral, 0) << kind.name;
+        EXPECT_GT(kind.vertical, 0) << kind.name;
+        EXPECT_GE(kind.loss_factor, 0.005) << kind.name;
+        EXPECT_LE(kind.loss_factor, 0.1) << kind.name;
+        EXPECT_GE(kind.spread, 1.5) << kind.name << ": nobody knows joints this well";
+        EXPECT_GT(kind.upper_factor, kind.spread) << kind.name;
+        EXPECT_GT(kind.source.text.size(), 20U) << kind.name;
+        EXPECT_NE(kind.source.provenance, Provenance::user) << kind.name;
+    }
+}
+
+TEST(JointTable, NoNameBelongsToTwoKindsOfOneUse) {
+    for (const JointUse use : {JointUse::stack, JointUse::taper, JointUse::grip}) {
+        std::set<std::string> seen;
+        for (const std::string& name : joint_names(catalogue(), use)) {
+            EXPECT_TRUE(seen.insert(lookup_key(name)).second) << name;
+        }
+    }
+}
+
+TEST(JointTable, AGripIsNotFoundAmongWorkholding) {
+    EXPECT_EQ(find_joint(catalogue(), "shrink", JointUse::stack), nullptr);
+    EXPECT_EQ(find_joint(catalogue(), "dovetail", JointUse::grip), nullptr);
+    EXPECT_NE(find_joint(catalogue(), "collet", JointUse::grip),
+              find_joint(catalogue(), "collet", JointUse::stack));
+    EXPECT_EQ(joint("shrink fit", JointUse::grip).name, "shrink");
+    EXPECT_EQ(joint("zero-point", JointUse::stack).name, "zero point");
+}
+
+}  // namespace
+}  // namespace standfast
