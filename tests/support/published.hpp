@@ -5,7 +5,8 @@
 #include <cmath>
 #include <complex>
 #include <iomanip>
-#include <limits>
+#include <string>
+#include <vector>
 
 namespace standfast::test {
 
@@ -28,6 +29,15 @@ inline testing::AssertionResult within(std::complex<double> actual, std::complex
     failure << std::setprecision(8) << "got " << actual << ", expected " << expected << ": off by "
             << 100 * error << " %, allowed " << 100 * relative << " %";
     return failure;
+}
+
+/// A printed list against the first of what was found.
+inline void expect_list(const std::vector<double>& actual, const std::vector<double>& printed,
+                        double relative, const std::string& what) {
+    ASSERT_GE(actual.size(), printed.size()) << what;
+    for (std::size_t i = 0; i < printed.size(); ++i) {
+        EXPECT_TRUE(within(actual[i], printed[i], relative)) << what << ", entry " << i + 1;
+    }
 }
 
 }  // namespace standfast::test
