@@ -1,0 +1,47 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <vector>
+
+#include "fea/chatter/cut_pieces.hpp"
+#include "fea/chatter/delay_system.hpp"
+#include "fea/chatter/modal_state.hpp"
+#include "fea/quantities/quantities.hpp"
+
+namespace standfast {
+
+/// What the chip feels of the displacement: y = W d, with A = P W.
+struct Sensing {
+    /// A straight, square-cornered tooth alone in the cut: one row, the chip itself.
+    bool chip_alone = false;
+    /// Otherwise: axes (0 x, 1 y, 2 z) along which the point can move and which the chip feels.
+    std::vector<int> axes;
+};
+
+Sensing sensing(const DelaySystem& system, const ModalState& modes);
+
+/// The delay equation over one smooth cutting piece, at Gauss points. With z = y - y_before,
+///     z = (1 - K P)^-1 (O s - y_before),   y = z + y_before,   s' = E s + B z
+/// s: modal state at the piece's start; O: what it alone would show at the points; K: response of
+/// the modes, integrated on twice as many points, so that only z itself must be resolved, and the
+/// residual on its diagonal; E: free flight.
+/// Rows of y and z: point by point, the rows of W within each.
+struct CutStep {
+    double duration = 0;            ///< s
+    int points = 0;                 ///< at which y is known
+    Eigen::MatrixXd resolvent = {};  ///< (1 - K P)^-1
+    Eigen::MatrixXd shown = {};      ///< (1 - K P)^-1 O
+    Eigen::MatrixXd pushed = {};     ///< B
+    Eigen::VectorXd time = {};       ///< s, of the fine points, from the piece's start
+    Eigen::VectorXd weight = {};     ///< s, of the fine points, sum = duration
+    Eigen::MatrixXd force = {};      ///< P of each fine point, N/m; 3 x rows of fine points
+    Eigen::MatrixXd interpolation = {};  ///< from rows of z to rows at the fine points
+    Eigen::Index rows() const { return resolvent.rows(); }
+};
+
+/// @param piece  cutting, short enough for `points`; rad
+/// @param depth  m
+CutStep cut_step(const DelaySystem& system, const ModalState& modes, const Sensing& sensing,
+                 const CutPiece& piece, SpindleSpeed speed, double depth, int points);
+
+}  // namespace standfast

@@ -1,0 +1,33 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <complex>
+
+#include "fea/solution/modal_receptance.hpp"
+
+namespace standfast {
+
+/// The modes as first-order equations, c' = lambda c + shape . F, one complex number a mode:
+///
+///     c = (q' - conj(lambda) q)/sqrt(w_d),   lambda = -zeta w + i w_d,   w_d = w sqrt(1 - zeta^2)
+///     relative displacement = sum of shape Im c + residual F
+///
+/// with the shapes divided by sqrt(w_d), so that all c are of one size.
+/// As real vectors: Re c_0, Im c_0, Re c_1, ...
+struct ModalState {
+    Eigen::VectorXcd lambda;        ///< 1/s
+    Eigen::Matrix3Xd shape;         ///< 3 x modes, u/sqrt(w_d)
+    Eigen::Matrix3d residual;       ///< m/N
+    int modes() const { return static_cast<int>(lambda.size()); }
+    double fastest() const;         ///< rad/s, the highest w
+    double strongest_decay() const;  ///< 1/s, the largest zeta w
+};
+
+/// @throws std::domain_error unless every frequency is positive and every damping ratio in
+///         [0, 0.99]
+ModalState modal_state(const ModalReceptance& receptance);
+
+/// state <- exp(lambda time) state, column by column (2 modes x any).
+void fly_freely(const ModalState& modes, double time, Eigen::Ref<Eigen::MatrixXd> state);
+
+}  // namespace standfast

@@ -1,0 +1,131 @@
+#include "fea/chatter/period_map.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "fea/quantities/require.hpp"
+
+namespace standfast {
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+
+constexpr double kMostPoints = 24;     // the local equations cost points^3
+constexpr double kLargestDecay = 4.0;  // its exponential stays far from rounding
+
+// Response of the relative displacement at angular frequency w.
+Eigen::Vector3cd displacement_line(const ModalState& modes, double w,
+                                   const Eigen::Vector3cd& force) {
+    const std::complex<double> iw(0, w);
+    Eigen::Vector3cd response = modes.residual * force;
+    for (Index m = 0; m < modes.modes(); ++m) {
+        const std::complex<double> lambda = modes.lambda[m];
+        const std::complex<double> gain =
+            lambda.imag() / ((iw - lambda) * (iw - std::conj(lambda)));
+        const auto shape = modes.shape.col(m);
+        response += shape * (gain * (shape.transpose() * force).value());
+    }
+    return response;
+}
+
+}  // namespace
+
+PeriodMap::PeriodMap(const DelaySystem& system, SpindleSpeed speed, double depth, double margin)
+    : modes_(modal_state(system.receptance)), sensing_(standfast::sensing(system, modes_)) {
+    require_positive(speed.radians_per_second, "PeriodMap", "spindle speed");
+    require_between(margin, 1, 20, "PeriodMap", "margin");
+    size_ = 2 * modes_.modes();
+    for (const CutPiece& piece : cut_pieces(system, depth)) {
+        if (piece.cutting && !sensing_.axes.empty()) {
+            add_piece(system, speed, depth, margin, piece);
+        } else {
+            Step flight{.start = period_, .cut = {}};
+            flight.cut.duration = piece.length / speed.radians_per_second;
+            period_ += flight.cut.duration;
+            steps_.push_back(std::move(flight));
+        }
+    }
+}
+
+void PeriodMap::add_piece(const DelaySystem& system, SpindleSpeed speed, double depth,
+                          double margin, const CutPiece& piece) {
+    const double duration = piece.length / speed.radians_per_second;
+    const double half_phase = 0.55 * modes_.fastest() * duration + piece.length;
+    const int parts = std::max(
+        1, static_cast<int>(std::ceil(std::max(half_phase / (kMostPoints - margin),
+                                               modes_.strongest_decay() * duration / kLargestDecay))));
+    const int points = static_cast<int>(std::ceil(half_phase / parts + margin));
+    const double length = piece.length / parts;
+    for (int part = 0; part < parts; ++part) {
+        const CutPiece smaller{piece.start + part * length, length, true};
+        Step step{.cutting = true, .start = period_, .first = size_, .cut = {}};
+        step.cut = cut_step(system, modes_, sensing_, smaller, speed, depth, points);
+        period_ += step.cut.duration;
+        size_ += step.cut.rows();
+        steps_.push_back(std::move(step));
+    }
+}
+
+MatrixXd PeriodMap::apply(const MatrixXd& states) const {
+    MatrixXd after(states.rows(), states.cols());
+    MatrixXd modal = states.topRows(2 * modes_.modes());
+    MatrixXd chip;
+    for (const Step& step : steps_) {
+        if (!step.cutting) {
+            fly_freely(modes_, step.cut.duration, modal);
+            continue;
+        }
+        const auto before = states.middleRows(step.first, step.cut.rows());
+        chip.noalias() = step.cut.shown * modal;
+        chip.noalias() -= step.cut.resolvent * before;
+        fly_freely(modes_, step.cut.duration, modal);
+        modal.noalias() += step.cut.pushed * chip;
+        after.middleRows(step.first, step.cut.rows()) = chip + before;
+    }
+    after.topRows(2 * modes_.modes()) = modal;
+    return after;
+}
+
+MatrixXd PeriodMap::matrix() const { return apply(MatrixXd::Identity(size_, size_)); }
+
+double PeriodMap::strongest_line(std::complex<double> multiplier,
+                                 const Eigen::VectorXcd& state) const {
+    const double base = 2 * std::numbers::pi / period_;
+    const double shift = std::arg(multiplier) / period_;
+    const int last = static_cast<int>(std::ceil(1.5 * modes_.fastest() / base)) + 2;
+    double strongest = 0;
+    double frequency = 0;
+    for (int k = -last; k <= last; ++k) {
+        const double w = shift + k * base;
+        const double size = displacement_line(modes_, w, force_line(w, multiplier, state)).norm();
+        if (size > strongest * (1 + 1e-9)) {
+            strongest = size;
+            frequency = std::abs(w) / (2 * std::numbers::pi);
+        }
+    }
+    return frequency;
+}
+
+// Over a period the eigenvector's y grows by the multiplier, so that z = (multiplier - 1) y.
+Eigen::Vector3cd PeriodMap::force_line(double w, std::complex<double> multiplier,
+                                       const Eigen::VectorXcd& state) const {
+    Eigen::Vector3cd total = Eigen::Vector3cd::Zero();
+    const std::complex<double> growth(std::log(std::abs(multiplier)) / period_, w);
+    for (const Step& step : steps_) {
+        if (!step.cutting) continue;
+        const Eigen::VectorXcd fine =
+            step.cut.interpolation * state.segment(step.first, step.cut.rows());
+        const Index width = step.cut.rows() / step.cut.points;
+        for (Index q = 0; q < step.cut.time.size(); ++q) {
+            const std::complex<double> scale =
+                step.cut.weight[q] * std::exp(-growth * (step.start + step.cut.time[q]));
+            total += step.cut.force.middleCols(q * width, width) *
+                     (scale * fine.segment(q * width, width));
+        }
+    }
+    return (multiplier - 1.0) * total / period_;
+}
+
+}  // namespace standfast

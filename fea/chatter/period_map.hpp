@@ -1,0 +1,57 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <complex>
+#include <vector>
+
+#include "fea/chatter/cut_step.hpp"
+#include "fea/chatter/delay_system.hpp"
+#include "fea/chatter/modal_state.hpp"
+#include "fea/quantities/quantities.hpp"
+
+namespace standfast {
+
+/// The map of the delay equation over one tooth period (evenly spaced teeth), for small motion
+/// about the stable one: F = A(t) [d(t) - d(t - tau)].
+///
+/// State: modal coordinates when the tip of tooth 0 enters, then y = W d (see cut_step.hpp) at the
+/// Gauss points of every cutting piece, as the period before left it. The force needs nothing else
+/// of the past, since it acts through few directions and only in the cut. Free flight is exact;
+/// the cutting pieces lie between the kinks of A, so the error falls as h^(2 points).
+class PeriodMap {
+   public:
+    /// @param margin  points in a piece = phase/2 + margin, where phase (rad) is that of the
+    ///                fastest mode and of A; a piece that would need more than 24 is divided
+    /// @throws std::domain_error if the system, speed or depth is not usable
+    PeriodMap(const DelaySystem& system, SpindleSpeed speed, double depth, double margin);
+
+    Eigen::Index size() const { return size_; }
+    double period() const { return period_; }  ///< s
+    /// States, one a column, one period later.
+    Eigen::MatrixXd apply(const Eigen::MatrixXd& states) const;
+    Eigen::MatrixXd matrix() const;
+
+    /// Strongest line of the relative displacement of an eigenvector, Hz: with the multiplier
+    /// r exp(i theta), lines stand at |theta/(2 pi) + k|/period for all whole k.
+    double strongest_line(std::complex<double> multiplier, const Eigen::VectorXcd& state) const;
+
+   private:
+    struct Step {
+        bool cutting = false;
+        double start = 0;        ///< s, in the period
+        Eigen::Index first = 0;  ///< where its y stand in the state
+        CutStep cut;             ///< of free flight: the duration alone
+    };
+    void add_piece(const DelaySystem& system, SpindleSpeed speed, double depth, double margin,
+                   const CutPiece& piece);
+    Eigen::Vector3cd force_line(double w, std::complex<double> multiplier,
+                                const Eigen::VectorXcd& state) const;
+
+    ModalState modes_;
+    Sensing sensing_;
+    double period_ = 0;
+    Eigen::Index size_ = 0;
+    std::vector<Step> steps_;
+};
+
+}  // namespace standfast
