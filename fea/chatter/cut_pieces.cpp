@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "fea/cutting/edge_slices.hpp"
 #include "fea/quantities/require.hpp"
 
 namespace standfast {
@@ -23,7 +24,7 @@ void require_usable(const DelaySystem& system, double depth) {
 
 // Lags of the points of the edge at which the integrand or its limits change.
 std::vector<double> edge_points(const DelaySystem& system, double depth) {
-    const double lag = edge_lag(system.cutter);
+    const double lag = lag_per_height(system.cutter);
     std::vector<double> points{0.0, lag * depth};
     const double corner = system.cutter.corner_radius;
     if (corner > 0 && corner < depth) points.push_back(lag * corner);
@@ -50,17 +51,13 @@ std::vector<double> cuts_from_entry(const DelaySystem& system, double depth, dou
 
 // Does some edge touch when tooth 0's tip is this far past entry?
 bool touches(const DelaySystem& system, double depth, double past_entry, double period) {
-    const double lag = edge_lag(system.cutter) * depth;
+    const double lag = lag_per_height(system.cutter) * depth;
     const double first = std::min(0.0, lag);
     const double span = system.engagement.exit - system.engagement.entry + std::abs(lag);
     return wrapped(past_entry - first, period) < span;
 }
 
 }  // namespace
-
-double edge_lag(const CutterGeometry& cutter) {
-    return std::tan(cutter.helix) / (0.5 * cutter.diameter);
-}
 
 std::vector<CutPiece> cut_pieces(const DelaySystem& system, double depth,
                                  const std::vector<double>& marks) {

@@ -22,7 +22,4 @@ struct CutPiece {
 std::vector<CutPiece> cut_pieces(const DelaySystem& system, double depth,
                                  const std::vector<double>& marks = {});
 
-/// rad per m of height by which the edge lags: tan(helix)/radius.
-double edge_lag(const CutterGeometry& cutter);
-
 }  // namespace standfast

@@ -38,18 +38,17 @@ Factors factors(const Eigen::Matrix3d& directional, const Sensing& sensing, doub
 
 // The piece's share of everything that the local equations need.
 struct Frame {
-    const DelaySystem& system;
+    const EdgeSum<Eigen::Matrix3d>& directional;
     const ModalState& modes;
     const Sensing& sensing;
     const CutPiece& piece;
-    double depth;
     double duration;
     Index width;  // rows of W
 
     double angle(double share) const { return piece.start + share * piece.length; }
     Factors factors_at(double share) const {
         const double phi = angle(share);
-        return factors(directional_matrix(system, phi, depth), sensing, phi);
+        return factors(value_at(directional, phi), sensing, phi);
     }
 };
 
@@ -126,12 +125,12 @@ Sensing sensing(const DelaySystem& system, const ModalState& modes) {
     return result;
 }
 
-CutStep cut_step(const DelaySystem& system, const ModalState& modes, const Sensing& sensing,
-                 const CutPiece& piece, SpindleSpeed speed, double depth, int points) {
+CutStep cut_step(const EdgeSum<Eigen::Matrix3d>& directional, const ModalState& modes,
+                 const Sensing& sensing, const CutPiece& piece, SpindleSpeed speed, int points) {
     const GaussRule& rule = gauss_rule(points);
     const Index width = sensing.chip_alone ? 1 : static_cast<Index>(sensing.axes.size());
-    const Frame frame{system, modes, sensing,
-                      piece,  depth, piece.length / speed.radians_per_second, width};
+    const Frame frame{directional, modes, sensing, piece, piece.length / speed.radians_per_second,
+                      width};
     MatrixXd observed(points * width, 2 * modes.modes());
     MatrixXd local = MatrixXd::Identity(points * width, points * width);
     observe(frame, rule, observed, local);

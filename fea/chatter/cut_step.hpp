@@ -27,21 +27,21 @@ Sensing sensing(const DelaySystem& system, const ModalState& modes);
 /// residual on its diagonal; E: free flight.
 /// Rows of y and z: point by point, the rows of W within each.
 struct CutStep {
-    double duration = 0;            ///< s
-    int points = 0;                 ///< at which y is known
-    Eigen::MatrixXd resolvent = {};  ///< (1 - K P)^-1
-    Eigen::MatrixXd shown = {};      ///< (1 - K P)^-1 O
-    Eigen::MatrixXd pushed = {};     ///< B
-    Eigen::VectorXd time = {};       ///< s, of the fine points, from the piece's start
-    Eigen::VectorXd weight = {};     ///< s, of the fine points, sum = duration
-    Eigen::MatrixXd force = {};      ///< P of each fine point, N/m; 3 x rows of fine points
+    double duration = 0;                 ///< s
+    int points = 0;                      ///< at which y is known
+    Eigen::MatrixXd resolvent = {};      ///< (1 - K P)^-1
+    Eigen::MatrixXd shown = {};          ///< (1 - K P)^-1 O
+    Eigen::MatrixXd pushed = {};         ///< B
+    Eigen::VectorXd time = {};           ///< s, of the fine points, from the piece's start
+    Eigen::VectorXd weight = {};         ///< s, of the fine points, sum = duration
+    Eigen::MatrixXd force = {};          ///< P of each fine point, N/m; 3 x rows of fine points
     Eigen::MatrixXd interpolation = {};  ///< from rows of z to rows at the fine points
     Eigen::Index rows() const { return resolvent.rows(); }
 };
 
-/// @param piece  cutting, short enough for `points`; rad
-/// @param depth  m
-CutStep cut_step(const DelaySystem& system, const ModalState& modes, const Sensing& sensing,
-                 const CutPiece& piece, SpindleSpeed speed, double depth, int points);
+/// @param directional  A by angle, all teeth (directional_sum)
+/// @param piece        cutting, short enough for `points`; rad
+CutStep cut_step(const EdgeSum<Eigen::Matrix3d>& directional, const ModalState& modes,
+                 const Sensing& sensing, const CutPiece& piece, SpindleSpeed speed, int points);
 
 }  // namespace standfast

@@ -12,8 +12,8 @@
 namespace standfast {
 namespace {
 
-constexpr double kScanMargin = 3;      // multiplier within 1e-3 or so
-constexpr double kLimitMargin = 5;     // first try at the crossing
+constexpr double kScanMargin = 3;   // multiplier within 1e-3 or so
+constexpr double kLimitMargin = 5;  // first try at the crossing
 constexpr double kMostMargin = 11;
 constexpr double kDepthTolerance = 1e-5;  // of the depth
 constexpr double kSettled = 1e-4;         // change of the limit with the resolution
@@ -44,8 +44,8 @@ double peak_compliance(const ModalReceptance& receptance) {
 
 // A fraction of the depth at which the mean loop gain could first reach one.
 double safe_depth(const DelaySystem& system) {
-    const double gain =
-        2 * mean_directional_matrix(system).norm() * peak_compliance(system.receptance);
+    const double gain = 2 * mean_directional_matrix(system, 0.1 * system.cutter.diameter).norm() *
+                        peak_compliance(system.receptance);
     return gain > 0 ? 0.3 / gain : 1e-3;
 }
 
@@ -103,8 +103,8 @@ std::optional<Bracket> next_change(const Search& search, double depth, Multiplie
 
 // The crossing on finer and finer maps until it settles.
 double settled_crossing(const Search& scan, const Bracket& bracket) {
-    double depth = crossing(scan, bracket.low, bracket.low_growth, bracket.high,
-                            bracket.high_growth);
+    double depth =
+        crossing(scan, bracket.low, bracket.low_growth, bracket.high, bracket.high_growth);
     for (double margin = kLimitMargin; margin <= kMostMargin; margin += 2) {
         const Search finer{scan.system, scan.speed, margin};
         double width = 3e-4;
@@ -136,8 +136,8 @@ void describe(const Search& search, SpeedLimit& limit) {
 
 void find_islands(const Search& search, double end, Bracket bracket, SpeedLimit& limit) {
     while (const auto next = next_change(search, bracket.high, bracket.after, end)) {
-        const double edge = crossing(search, next->low, next->low_growth, next->high,
-                                     next->high_growth);
+        const double edge =
+            crossing(search, next->low, next->low_growth, next->high, next->high_growth);
         if (next->high_growth < 0) {
             limit.islands.emplace_back(edge, end);
         } else {

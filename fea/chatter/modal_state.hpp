@@ -15,11 +15,11 @@ namespace standfast {
 /// with the shapes divided by sqrt(w_d), so that all c are of one size.
 /// As real vectors: Re c_0, Im c_0, Re c_1, ...
 struct ModalState {
-    Eigen::VectorXcd lambda;        ///< 1/s
-    Eigen::Matrix3Xd shape;         ///< 3 x modes, u/sqrt(w_d)
-    Eigen::Matrix3d residual;       ///< m/N
+    Eigen::VectorXcd lambda;   ///< 1/s
+    Eigen::Matrix3Xd shape;    ///< 3 x modes, u/sqrt(w_d)
+    Eigen::Matrix3d residual;  ///< m/N
     int modes() const { return static_cast<int>(lambda.size()); }
-    double fastest() const;         ///< rad/s, the highest w
+    double fastest() const;          ///< rad/s, the highest w
     double strongest_decay() const;  ///< 1/s, the largest zeta w
 };
 

@@ -37,9 +37,10 @@ PeriodMap::PeriodMap(const DelaySystem& system, SpindleSpeed speed, double depth
     require_positive(speed.radians_per_second, "PeriodMap", "spindle speed");
     require_between(margin, 1, 20, "PeriodMap", "margin");
     size_ = 2 * modes_.modes();
+    const EdgeSum<Eigen::Matrix3d> directional = directional_sum(system, depth);
     for (const CutPiece& piece : cut_pieces(system, depth)) {
         if (piece.cutting && !sensing_.axes.empty()) {
-            add_piece(system, speed, depth, margin, piece);
+            add_piece(directional, speed, margin, piece);
         } else {
             Step flight{.start = period_, .cut = {}};
             flight.cut.duration = piece.length / speed.radians_per_second;
@@ -49,19 +50,20 @@ PeriodMap::PeriodMap(const DelaySystem& system, SpindleSpeed speed, double depth
     }
 }
 
-void PeriodMap::add_piece(const DelaySystem& system, SpindleSpeed speed, double depth,
+void PeriodMap::add_piece(const EdgeSum<Eigen::Matrix3d>& directional, SpindleSpeed speed,
                           double margin, const CutPiece& piece) {
     const double duration = piece.length / speed.radians_per_second;
     const double half_phase = 0.55 * modes_.fastest() * duration + piece.length;
     const int parts = std::max(
-        1, static_cast<int>(std::ceil(std::max(half_phase / (kMostPoints - margin),
-                                               modes_.strongest_decay() * duration / kLargestDecay))));
+        1,
+        static_cast<int>(std::ceil(std::max(half_phase / (kMostPoints - margin),
+                                            modes_.strongest_decay() * duration / kLargestDecay))));
     const int points = static_cast<int>(std::ceil(half_phase / parts + margin));
     const double length = piece.length / parts;
     for (int part = 0; part < parts; ++part) {
         const CutPiece smaller{piece.start + part * length, length, true};
         Step step{.cutting = true, .start = period_, .first = size_, .cut = {}};
-        step.cut = cut_step(system, modes_, sensing_, smaller, speed, depth, points);
+        step.cut = cut_step(directional, modes_, sensing_, smaller, speed, points);
         period_ += step.cut.duration;
         size_ += step.cut.rows();
         steps_.push_back(std::move(step));

@@ -19,7 +19,7 @@ namespace standfast {
 /// of the past, since it acts through few directions and only in the cut. Free flight is exact;
 /// the cutting pieces lie between the kinks of A, so the error falls as h^(2 points).
 class PeriodMap {
-   public:
+public:
     /// @param margin  points in a piece = phase/2 + margin, where phase (rad) is that of the
     ///                fastest mode and of A; a piece that would need more than 24 is divided
     /// @throws std::domain_error if the system, speed or depth is not usable
@@ -35,14 +35,14 @@ class PeriodMap {
     /// r exp(i theta), lines stand at |theta/(2 pi) + k|/period for all whole k.
     double strongest_line(std::complex<double> multiplier, const Eigen::VectorXcd& state) const;
 
-   private:
+private:
     struct Step {
         bool cutting = false;
         double start = 0;        ///< s, in the period
         Eigen::Index first = 0;  ///< where its y stand in the state
         CutStep cut;             ///< of free flight: the duration alone
     };
-    void add_piece(const DelaySystem& system, SpindleSpeed speed, double depth, double margin,
+    void add_piece(const EdgeSum<Eigen::Matrix3d>& directional, SpindleSpeed speed, double margin,
                    const CutPiece& piece);
     Eigen::Vector3cd force_line(double w, std::complex<double> multiplier,
                                 const Eigen::VectorXcd& state) const;
