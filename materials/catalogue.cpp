@@ -1,6 +1,7 @@
 #include "materials/catalogue.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cctype>
 
 #include "materials/lookup_key.hpp"
@@ -48,10 +49,16 @@ std::vector<std::string> names_of(const std::vector<Row>& rows) {
 }  // namespace
 
 std::string lookup_key(std::string_view name) {
+    static constexpr std::array<std::array<std::string_view, 2>, 4> spellings{
+        {{"aluminum", "aluminium"}, {"gray", "grey"}, {"vise", "vice"}, {"center", "centre"}}};
     std::string key;
     for (const char c : name) {
         if (std::string_view(" \t-,_.").find(c) != std::string_view::npos) continue;
         key += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    }
+    for (const auto& [american, british] : spellings) {
+        const std::size_t place = key.find(american);
+        if (place != std::string::npos) key.replace(place, american.size(), british);
     }
     return key;
 }

@@ -32,8 +32,10 @@ struct Catalogue {
     std::vector<HolderKind> holders;
 };
 
-/// Row by name or alias, or nullptr. Letter case, spaces, hyphens and commas do not matter.
+/// Row by name or alias, or nullptr. Letter case, spaces, hyphens, commas, underscores and dots do
+/// not matter, nor British or American spelling. Later rows win.
 const Material* find_material(const Catalogue& catalogue, std::string_view name);
+/// By its own name, or that of a material: then the material's default row.
 const CuttingData* find_cutting(const Catalogue& catalogue, std::string_view name);
 /// @param use  the side it must serve: a grip is not found among stack joints
 const JointKind* find_joint(const Catalogue& catalogue, std::string_view name, JointUse use);

@@ -111,6 +111,7 @@ std::vector<Unit> angular_stiffness_units() {
             {"kN m/mrad", {}, {e6, 1}},
             {"N m/urad", {}, {e6, 1}},
             {"N m/deg", {}, {180, 1, -1}},
+            {"ft lb/mrad", {"ft lbf/mrad"}, {foot_pound.numerator, foot_pound.denominator / e3}},
             {"ft lb/rad", {"ft lbf/rad", "lbf ft/rad", "lb ft/rad"}, foot_pound},
             {"in lb/rad", {"in lbf/rad", "lbf in/rad", "lb in/rad"}, inch_pound}};
 }
