@@ -1,0 +1,172 @@
+#include "fea/solution/reduced_system.hpp"
+
+#include <Eigen/Eigenvalues>
+#include <algorithm>
+#include <cmath>
+
+#include "fea/solution/statics.hpp"
+
+namespace standfast {
+namespace {
+
+// Modes whose change with the parameters is followed; higher ones matter through their static
+// compliance, which is followed too.
+constexpr std::size_t kFollowedModes = 8;
+
+// Shapes that add less than this share of the largest one's amplitude are dropped.
+constexpr double kLeastAmplitude = 2e-3;
+
+void add_group(std::vector<Spread>& groups, const Spread& spread) {
+    if (spread.group.empty() || spread.factor <= 1) return;
+    const bool known = std::any_of(groups.begin(), groups.end(), [&](const Spread& group) {
+        return group.group == spread.group;
+    });
+    if (!known) groups.push_back(spread);
+}
+
+AssembledSystem with_stiffness_of(AssembledSystem system, const std::string& group, double factor) {
+    for (StiffnessParameter& parameter : system.stiffness) {
+        if (parameter.stiffness_spread.group == group) parameter.value *= factor;
+    }
+    return system;
+}
+
+/// Shapes, n x k, scaled to unit energy where the system is nominal.
+Eigen::MatrixXd answers(const AssembledSystem& system, const Eigen::MatrixXd& loads) {
+    return StaticSolution(system).displacements(loads);
+}
+
+/// Columns of `shapes` made K-orthonormal to `basis` and to each other; the strongest directions
+/// of what is left over, by proper orthogonal decomposition in the energy norm.
+Eigen::MatrixXd independent_part(const Eigen::SparseMatrix<double>& stiffness,
+                                 const Eigen::MatrixXd& basis, Eigen::MatrixXd shapes) {
+    const Eigen::MatrixXd stiff_basis = stiffness * basis;
+    for (int pass = 0; pass < 2; ++pass) shapes -= basis * (stiff_basis.transpose() * shapes);
+    const Eigen::MatrixXd energy = shapes.transpose() * (stiffness * shapes);
+    const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> eigen(energy);
+    const double least = kLeastAmplitude * kLeastAmplitude;
+    const auto kept = (eigen.eigenvalues().array() > least).count();
+    const Eigen::MatrixXd vectors = eigen.eigenvectors().rightCols(kept);
+    const Eigen::VectorXd scale = eigen.eigenvalues().tail(kept).cwiseSqrt().cwiseInverse();
+    return shapes * vectors * scale.asDiagonal();
+}
+
+void to_unit_energy(const Eigen::SparseMatrix<double>& stiffness, Eigen::MatrixXd& shapes) {
+    for (Eigen::Index column = 0; column < shapes.cols(); ++column) {
+        const double energy = shapes.col(column).dot(stiffness * shapes.col(column));
+        if (energy > 0) shapes.col(column) /= std::sqrt(energy);
+    }
+}
+
+/// What unit loads at the point and the inertia of the followed modes call forth, n x k.
+Eigen::MatrixXd followed_loads(const AssembledSystem& system, const std::vector<Mode>& modes,
+                               const Eigen::SparseMatrix<double, Eigen::RowMajor>& point) {
+    const std::size_t followed = std::min(kFollowedModes, modes.size());
+    Eigen::MatrixXd loads(system.size, 3 + static_cast<Eigen::Index>(followed));
+    loads.leftCols(3) = Eigen::MatrixXd(point.transpose());
+    const Eigen::SparseMatrix<double> mass = mass_matrix(system);
+    for (std::size_t mode = 0; mode < followed; ++mode) {
+        loads.col(3 + static_cast<Eigen::Index>(mode)) = mass * modes[mode].shape;
+    }
+    return loads;
+}
+
+Eigen::MatrixXd shapes_to_keep(const AssembledSystem& system, const std::vector<Mode>& modes,
+                               const Eigen::SparseMatrix<double, Eigen::RowMajor>& point) {
+    const Eigen::SparseMatrix<double> stiffness = stiffness_matrix(system);
+    Eigen::MatrixXd basis(system.size, static_cast<Eigen::Index>(modes.size()));
+    for (std::size_t mode = 0; mode < modes.size(); ++mode) {
+        basis.col(static_cast<Eigen::Index>(mode)) = modes[mode].shape;
+    }
+    to_unit_energy(stiffness, basis);
+    const Eigen::MatrixXd loads = followed_loads(system, modes, point);
+    std::vector<Eigen::MatrixXd> snapshots{answers(system, loads)};
+    for (const Spread& group : spread_groups(system)) {
+        for (const double factor : {1 / group.factor, group.factor}) {
+            snapshots.push_back(answers(with_stiffness_of(system, group.group, factor), loads));
+        }
+    }
+    Eigen::MatrixXd all(system.size, loads.cols() * static_cast<Eigen::Index>(snapshots.size()));
+    for (std::size_t index = 0; index < snapshots.size(); ++index) {
+        all.middleCols(static_cast<Eigen::Index>(index) * loads.cols(), loads.cols()) =
+            snapshots[index];
+    }
+    to_unit_energy(stiffness, all);
+    const Eigen::MatrixXd more = independent_part(stiffness, basis, std::move(all));
+    Eigen::MatrixXd shapes(system.size, basis.cols() + more.cols());
+    shapes << basis, more;
+    return shapes;
+}
+
+ReducedSystem::Part& part_of(std::vector<ReducedSystem::Part>& parts,
+                             const StiffnessParameter& parameter, Eigen::Index size) {
+    const auto same = [&](const ReducedSystem::Part& part) {
+        return part.stiffness_spread.group == parameter.stiffness_spread.group &&
+               part.loss_spread.group == parameter.loss_spread.group;
+    };
+    const auto found = std::find_if(parts.begin(), parts.end(), same);
+    if (found != parts.end()) return *found;
+    parts.push_back({.stiffness_spread = parameter.stiffness_spread,
+                     .loss_spread = parameter.loss_spread,
+                     .stiffness = Eigen::MatrixXd::Zero(size, size),
+                     .loss = Eigen::MatrixXd::Zero(size, size)});
+    return parts.back();
+}
+
+}  // namespace
+
+std::vector<Spread> spread_groups(const AssembledSystem& system) {
+    std::vector<Spread> groups;
+    for (const StiffnessParameter& parameter : system.stiffness) {
+        add_group(groups, parameter.stiffness_spread);
+        add_group(groups, parameter.loss_spread);
+    }
+    return groups;
+}
+
+ReducedSystem reduced_system(const AssembledSystem& system, const std::vector<Mode>& modes,
+                             const MaterialPoint& point) {
+    const auto at_point = point_displacement(system, point);
+    const Eigen::MatrixXd shapes = shapes_to_keep(system, modes, at_point);
+    ReducedSystem reduced;
+    reduced.kept_modes = static_cast<int>(modes.size());
+    reduced.mass = shapes.transpose() * (mass_matrix(system) * shapes);
+    reduced.at_point = at_point * shapes;
+    for (const StiffnessParameter& parameter : system.stiffness) {
+        ReducedSystem::Part& part = part_of(reduced.parts, parameter, shapes.cols());
+        const Eigen::MatrixXd stiffness =
+            parameter.value * (shapes.transpose() * (parameter.shape * shapes));
+        part.stiffness += stiffness;
+        part.loss += parameter.loss_factor * stiffness;
+    }
+    return reduced;
+}
+
+ModalReceptance receptance_of_draw(const ReducedSystem& system, const GroupFactor& factor) {
+    const Eigen::Index size = system.mass.rows();
+    Eigen::MatrixXd stiffness = Eigen::MatrixXd::Zero(size, size);
+    Eigen::MatrixXd loss = Eigen::MatrixXd::Zero(size, size);
+    for (const ReducedSystem::Part& part : system.parts) {
+        const double stiffness_factor = factor(part.stiffness_spread.group);
+        stiffness += stiffness_factor * part.stiffness;
+        loss += stiffness_factor * factor(part.loss_spread.group) * part.loss;
+    }
+    const Eigen::GeneralizedSelfAdjointEigenSolver<Eigen::MatrixXd> eigen(stiffness, system.mass);
+    const Eigen::MatrixXd& vectors = eigen.eigenvectors();
+    ModalReceptance receptance;
+    for (Eigen::Index mode = 0; mode < size; ++mode) {
+        const double square = eigen.eigenvalues()[mode];
+        const Eigen::Vector3d shape = system.at_point * vectors.col(mode);
+        if (mode >= system.kept_modes) {
+            receptance.residual += shape * shape.transpose() / square;
+            continue;
+        }
+        const double lost = vectors.col(mode).dot(loss * vectors.col(mode)) / square;
+        receptance.terms.push_back({.frequency = AngularFrequency{std::sqrt(square)},
+                                    .damping_ratio = lost / 2,
+                                    .shape = shape});
+    }
+    return receptance;
+}
+
+}  // namespace standfast

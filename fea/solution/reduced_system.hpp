@@ -1,0 +1,50 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "fea/quantities/quantities.hpp"
+#include "fea/solution/modal_receptance.hpp"
+#include "fea/solution/modes.hpp"
+#include "fea/structure/assembly.hpp"
+
+namespace standfast {
+
+/// An assembled system on a few shapes that follow it when its parameters move, so that a draw of
+/// the parameters costs one small eigenproblem instead of a large one.
+///
+/// Shapes: the kept modes, the static answers to unit loads at the point, and what both become
+/// when each spread group alone is at its 10 % and its 90 % value; made K-orthonormal, the
+/// insignificant ones dropped. Exact at the nominal values; measured in tests at all groups off
+/// together: first frequencies and static compliance within 0.5 %.
+struct ReducedSystem {
+    /// All stiffness parameters that share their spread groups, at nominal values.
+    struct Part {
+        Spread stiffness_spread, loss_spread;
+        Eigen::MatrixXd stiffness;  ///< r x r, N/m in reduced coordinates
+        Eigen::MatrixXd loss;       ///< r x r, sum of loss factor x stiffness
+    };
+    std::vector<Part> parts;
+    Eigen::MatrixXd mass;       ///< r x r
+    Eigen::Matrix3Xd at_point;  ///< 3 x r, displacement of the point
+    int kept_modes = 0;         ///< modes that the nominal receptance kept
+};
+
+/// @param modes  nominal, lowest first; those are what receptance_of_draw keeps
+/// @throws std::domain_error if the stiffness is singular
+ReducedSystem reduced_system(const AssembledSystem& system, const std::vector<Mode>& modes,
+                             const MaterialPoint& point);
+
+/// Factor on every parameter of a spread group; 1 = nominal.
+using GroupFactor = std::function<double(const std::string& group)>;
+
+/// Receptance at the point with each part's stiffness and loss multiplied by its groups' factors:
+/// as many modes as nominally, damping by strain energy, the rest as static compliance.
+ModalReceptance receptance_of_draw(const ReducedSystem& system, const GroupFactor& factor);
+
+/// All different spread groups of a system with a factor above 1, in order of appearance.
+std::vector<Spread> spread_groups(const AssembledSystem& system);
+
+}  // namespace standfast
