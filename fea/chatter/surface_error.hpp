@@ -16,16 +16,23 @@ struct StableMotion {
     Eigen::Vector3d mean = Eigen::Vector3d::Zero();          ///< m
 };
 
-/// Forced response of the period-one motion by harmonics: d_k = G(k w) F_k; nominal engagement.
+/// Forced response of the period-one motion by harmonics, d_k = G(k w) F_k, at nominal engagement;
+/// what the residual compliance adds follows the force at once and is added as such.
 /// The error at height z is -y (down, slot) or +y (up) when the edge at z passes phi = pi + kappa z
-/// or kappa z. Harmonics are added until the error settles to 1e-4 of itself or 0.1 nm.
+/// or kappa z. Motion repeats each tooth, or each revolution with runout or uneven pitch; then the
+/// tooth that cuts deepest makes the wall and its runout counts. Harmonics are added until what is
+/// left is below 1e-6 of the motion or 1 pm; peak-to-peak is good to 1e-3 of itself.
+/// The cut is taken to be stable: ask the limits first. A depth of 0 moves nothing.
+/// @param heights  m, from the tip, each in [0, depth]
+/// @throws std::domain_error for a height outside the cut, a speed that is not positive, or modes
+///         without damping on a harmonic of the force
 /// Sources: T. L. Schmitz and J. Ziegert, Prec. Eng. 23 (1999); Schmitz and Mann, Int. J. Mach.
 ///          Tools Manuf. 46 (2006) 1369-1377 (method from memory).
-/// @param heights  m, from the tip, each in [0, depth]
 StableMotion stable_motion(const ModalReceptance& receptance, const RigidCut& cut,
                            SpindleSpeed speed, const std::vector<double>& heights);
 
 /// The same under forces so slow that only the static compliance answers (m; same heights).
+/// @param compliance  relative, tool axes, m/N
 std::vector<double> static_error(const Eigen::Matrix3d& compliance, const RigidCut& cut,
                                  const std::vector<double>& heights);
 

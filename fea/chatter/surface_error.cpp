@@ -1,0 +1,179 @@
+#include "fea/chatter/surface_error.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <complex>
+#include <functional>
+#include <limits>
+#include <numbers>
+
+#include "fea/cutting/edge_slices.hpp"
+#include "fea/quantities/require.hpp"
+
+namespace standfast {
+namespace {
+
+using Harmonics = std::vector<Eigen::Vector3cd>;
+
+/// Motion by the modes, as harmonics of a base frequency, plus the residual's part.
+struct PeriodicMotion {
+    int base_per_revolution = 1;
+    Harmonics coefficient;
+    Eigen::Matrix3d residual = Eigen::Matrix3d::Zero();
+    EdgeSum<Eigen::Vector3d> force;
+};
+
+/// d at the spindle angle phi, using the harmonics up to `count`.
+Eigen::Vector3d motion_at(const PeriodicMotion& motion, double phi, std::size_t count) {
+    const std::complex<double> turn = std::polar(1.0, motion.base_per_revolution * phi);
+    std::complex<double> power = turn;
+    Eigen::Vector3d sum = motion.coefficient[0].real();
+    for (std::size_t k = 1; k < count; ++k) {
+        if (k % 64 == 0)  // the running product would lose digits
+            power = std::polar(1.0, static_cast<double>(k) * motion.base_per_revolution * phi);
+        sum += 2 * (motion.coefficient[k] * power).real();
+        power *= turn;
+    }
+    if (!motion.residual.isZero(0)) sum += motion.residual * value_at(motion.force, phi);
+    return sum;
+}
+
+Eigen::Vector3cd modal_response(const std::vector<ModalTerm>& terms, double w,
+                                const Eigen::Vector3cd& force) {
+    Eigen::Vector3cd answer = Eigen::Vector3cd::Zero();
+    for (const ModalTerm& term : terms) {
+        const double wn = term.frequency.radians_per_second;
+        const std::complex<double> stiffness(wn * wn - w * w, 2 * term.damping_ratio * wn * w);
+        if (stiffness == 0.0)
+            require_positive(term.damping_ratio, "stable_motion",
+                             "damping of a mode on a harmonic of the force");
+        const std::complex<double> drive = term.shape.cast<std::complex<double>>().dot(force);
+        answer += term.shape.cast<std::complex<double>>() * (drive / stiffness);
+    }
+    return answer;
+}
+
+double highest_frequency(const std::vector<ModalTerm>& terms) {
+    double highest = 0;
+    for (const ModalTerm& term : terms)
+        highest = std::max(highest, term.frequency.radians_per_second);
+    return highest;
+}
+
+/// Harmonics past the last mode fall as 1/k^3 or faster (the force jumps at worst, and the modes
+/// answer as 1/k^2), so what follows k is at most k/2 terms as large, twice for +k and -k.
+double tail_after(const Harmonics& coefficient, std::size_t k, std::size_t window) {
+    double largest = 0;
+    for (std::size_t i = k > window ? k - window : 1; i < k; ++i)
+        largest = std::max(largest, coefficient[i].norm());
+    return static_cast<double>(k) * largest;
+}
+
+double motion_size(const Harmonics& coefficient) {
+    double size = coefficient[0].norm();
+    for (const auto& term : coefficient) size = std::max(size, term.norm());
+    return size;
+}
+
+PeriodicMotion periodic_motion(const ModalReceptance& receptance, const RigidCut& cut,
+                               SpindleSpeed speed) {
+    const std::size_t block = 32, most = 1 << 15;
+    const double settled = 1e-6, smallest = 1e-12;
+    PeriodicMotion motion{.base_per_revolution = 1,
+                          .coefficient = {},
+                          .residual = receptance.residual,
+                          .force = rigid_force_sum(cut)};
+    const double period = force_period(cut.cutter);
+    motion.base_per_revolution = static_cast<int>(std::lround(2 * std::numbers::pi / period));
+    const double w = motion.base_per_revolution * speed.radians_per_second;
+    const double past_modes = 2 * highest_frequency(receptance.terms) / w;
+    while (motion.coefficient.size() < most) {
+        const std::size_t done = motion.coefficient.size();
+        for (std::size_t k = done; k < done + block; ++k) {
+            const int order = static_cast<int>(k) * motion.base_per_revolution;
+            motion.coefficient.push_back(modal_response(
+                receptance.terms, static_cast<double>(k) * w, harmonic(motion.force, order)));
+        }
+        if (static_cast<double>(done + block) < past_modes) continue;
+        const double enough = std::max(settled * motion_size(motion.coefficient), smallest);
+        if (tail_after(motion.coefficient, done + block, block) < enough) break;
+    }
+    return motion;
+}
+
+/// Harmonics that matter to 1e-4 of the motion.
+std::size_t significant(const Harmonics& coefficient) {
+    const double enough = 1e-4 * motion_size(coefficient);
+    double rest = 0;
+    std::size_t count = coefficient.size();
+    while (count > 2 && rest + 2 * coefficient[count - 1].norm() < enough)
+        rest += 2 * coefficient[--count].norm();
+    return count;
+}
+
+Eigen::Vector3d peak_to_peak(const PeriodicMotion& motion) {
+    const std::size_t count = significant(motion.coefficient);
+    const std::size_t samples = std::clamp<std::size_t>(24 * count, 360, 20000);
+    const double period = 2 * std::numbers::pi / motion.base_per_revolution;
+    Eigen::Array3d low = Eigen::Array3d::Constant(std::numeric_limits<double>::infinity());
+    Eigen::Array3d high = -low;
+    for (std::size_t i = 0; i < samples; ++i) {
+        const double phi = period * static_cast<double>(i) / static_cast<double>(samples);
+        const Eigen::Array3d d = motion_at(motion, phi, count).array();
+        low = low.min(d);
+        high = high.max(d);
+    }
+    return high - low;
+}
+
+/// Overcut at one height: the deepest of the teeth as each makes the wall there.
+double error_at(const RigidCut& cut, double height,
+                const std::function<Eigen::Vector3d(double)>& displacement) {
+    const bool up = cut.engagement.milling == Milling::up;
+    const double wall_angle = (up ? 0 : std::numbers::pi) + lag_per_height(cut.cutter) * height;
+    const bool alike = force_period(cut.cutter) < 6 || cut.cutter.teeth() == 1;
+    double deepest = -std::numeric_limits<double>::infinity();
+    for (std::size_t tooth = 0; tooth < cut.cutter.tooth_angle.size(); ++tooth) {
+        const double y = displacement(wall_angle + cut.cutter.tooth_angle[tooth]).y();
+        const double offset = cut.cutter.runout.empty() ? 0 : cut.cutter.runout[tooth];
+        deepest = std::max(deepest, (up ? y : -y) + offset);
+        if (alike) break;
+    }
+    return deepest;
+}
+
+std::vector<double> errors(const RigidCut& cut, const std::vector<double>& heights,
+                           const std::function<Eigen::Vector3d(double)>& displacement) {
+    std::vector<double> error;
+    for (const double height : heights) {
+        require_between(height, 0, cut.depth, "surface error", "height above the tip");
+        error.push_back(error_at(cut, height, displacement));
+    }
+    return error;
+}
+
+}  // namespace
+
+StableMotion stable_motion(const ModalReceptance& receptance, const RigidCut& cut,
+                           SpindleSpeed speed, const std::vector<double>& heights) {
+    require_positive(speed.radians_per_second, "stable_motion", "spindle speed");
+    const PeriodicMotion motion = periodic_motion(receptance, cut, speed);
+    StableMotion result;
+    result.error = errors(cut, heights, [&](double phi) {
+        return motion_at(motion, phi, motion.coefficient.size());
+    });
+    for (const double error : result.error)
+        if (std::abs(error) > std::abs(result.largest_error)) result.largest_error = error;
+    result.peak_to_peak = peak_to_peak(motion);
+    result.mean = motion.coefficient[0].real() + motion.residual * mean_force(cut);
+    return result;
+}
+
+std::vector<double> static_error(const Eigen::Matrix3d& compliance, const RigidCut& cut,
+                                 const std::vector<double>& heights) {
+    const EdgeSum<Eigen::Vector3d> force = rigid_force_sum(cut);
+    return errors(cut, heights,
+                  [&](double phi) -> Eigen::Vector3d { return compliance * value_at(force, phi); });
+}
+
+}  // namespace standfast
