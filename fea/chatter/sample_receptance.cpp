@@ -1,0 +1,45 @@
+#include <algorithm>
+#include <cmath>
+
+#include "fea/chatter/zero_order.hpp"
+#include "fea/quantities/for_each_index.hpp"
+#include "fea/quantities/require.hpp"
+
+namespace standfast {
+namespace {
+
+/// Step allowed at a frequency, rad/s: a quarter of the half-power width within two of them about
+/// a peak, growing with the distance beyond, 5 Hz at most.
+double step_at(double w, const std::vector<ModalTerm>& peaks) {
+    double step = AngularFrequency::from_hertz(5).radians_per_second;
+    const double least = AngularFrequency::from_hertz(0.01).radians_per_second;
+    for (const ModalTerm& peak : peaks) {
+        const double wn = peak.frequency.radians_per_second;
+        const double width = 2 * peak.damping_ratio * wn;
+        step = std::min(step, std::max({width / 4, std::abs(w - wn) / 8, least}));
+    }
+    return step;
+}
+
+std::vector<AngularFrequency> grid(const std::vector<ModalTerm>& peaks, double up_to) {
+    const double start = std::min(AngularFrequency::from_hertz(0.5).radians_per_second, up_to / 2);
+    std::vector<AngularFrequency> frequencies;
+    for (double w = start; w < up_to; w += step_at(w, peaks)) frequencies.push_back({w});
+    frequencies.push_back({up_to});
+    return frequencies;
+}
+
+}  // namespace
+
+SampledReceptance sample_receptance(const std::function<Eigen::Matrix3cd(AngularFrequency)>& at,
+                                    const std::vector<ModalTerm>& peaks, AngularFrequency up_to) {
+    require_positive(up_to.radians_per_second, "sample_receptance", "highest frequency");
+    SampledReceptance sampled;
+    sampled.frequency = grid(peaks, up_to.radians_per_second);
+    sampled.value.resize(sampled.frequency.size());
+    for_each_index(sampled.frequency.size(),
+                   [&](std::size_t i) { sampled.value[i] = at(sampled.frequency[i]); });
+    return sampled;
+}
+
+}  // namespace standfast
