@@ -59,7 +59,14 @@ double tooth_delay(const CutterGeometry& cutter, int tooth, SpindleSpeed speed) 
 
 Eigen::Matrix3d mean_directional_matrix(const DelaySystem& system, double depth) {
     require_positive(depth, "mean_directional_matrix", "axial depth");
-    return harmonic(directional_sum(system, depth), 0).real() / depth;
+    const Engagement& cut = system.engagement;
+    const double in_cut = system.cutter.teeth() * (cut.exit - cut.entry) / (2 * std::numbers::pi);
+    Eigen::Matrix3d sum = Eigen::Matrix3d::Zero();
+    for (const EdgeSlice& slice : edge_slices(system.cutter, depth)) {
+        const auto per_height = force_derivative_per_height(system.cutter, system.law, slice);
+        sum += mean_over(per_height, cut.entry, cut.exit) * (slice.to - slice.from);
+    }
+    return sum * (in_cut / depth);
 }
 
 }  // namespace standfast

@@ -1,9 +1,10 @@
 #include "fea/chatter/lobe_segments.hpp"
 
-#include <Eigen/Eigenvalues>
+#include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numbers>
 #include <optional>
 
 #include "fea/chatter/receptance_interpolation.hpp"
@@ -27,6 +28,32 @@ LoopEigenvalues planar_eigenvalues(const Eigen::Matrix2cd& loop) {
         std::norm(half + root) > std::norm(half - root) ? half + root : half - root;
     const Complex smaller = larger == 0.0 ? Complex(0) : determinant / larger;
     return {larger, smaller, 0.0};
+}
+
+/// Roots of x^3 - trace x^2 + minors x - determinant: Cardano's, then two Newton steps each.
+LoopEigenvalues spatial_eigenvalues(const Eigen::Matrix3cd& loop) {
+    const Complex trace = loop.trace(), determinant = loop.determinant();
+    const Complex minors = (trace * trace - (loop * loop).trace()) / 2.0;
+    const Complex third = trace / 3.0;
+    const Complex p = minors - trace * third;
+    const Complex q = third * (minors - 2.0 * third * third) - determinant;
+    const Complex root = std::sqrt(q * q / 4.0 + p * p * p / 27.0);
+    const Complex cube =
+        std::norm(root - q / 2.0) > std::norm(root + q / 2.0) ? root - q / 2.0 : -root - q / 2.0;
+    if (cube == 0.0) return {third, third, third};
+    LoopEigenvalues values;
+    for (std::size_t i = 0; i < 3; ++i) {
+        const double turn = 2 * std::numbers::pi / 3 * static_cast<double>(i);
+        const Complex u = std::polar(std::cbrt(std::abs(cube)), std::arg(cube) / 3 + turn);
+        Complex x = third + u - p / (3.0 * u);
+        for (int step = 0; step < 2; ++step) {
+            const Complex value = ((x - trace) * x + minors) * x - determinant;
+            const Complex slope = (3.0 * x - 2.0 * trace) * x + minors;
+            if (slope != 0.0) x -= value / slope;
+        }
+        values[i] = x;
+    }
+    return values;
 }
 
 /// Orders the eigenvalues of `next` so that each continues that of `before`.
@@ -131,10 +158,7 @@ LoopEigenvalues loop_eigenvalues(const Eigen::Matrix3d& mean_matrix,
         const Eigen::Matrix<Complex, 3, 2> in_plane = mean_matrix.leftCols<2>().cast<Complex>();
         return planar_eigenvalues(receptance.topRows<2>() * in_plane);
     }
-    const Eigen::Matrix3cd loop = mean_matrix.cast<Complex>() * receptance;
-    const Eigen::Vector3cd values =
-        Eigen::ComplexEigenSolver<Eigen::Matrix3cd>(loop, false).eigenvalues();
-    return {values[0], values[1], values[2]};
+    return spatial_eigenvalues(mean_matrix.cast<Complex>() * receptance);
 }
 
 std::complex<double> nearest(const LoopEigenvalues& values, std::complex<double> guess) {

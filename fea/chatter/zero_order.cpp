@@ -72,11 +72,11 @@ AveragedCut averaged(const DelaySystem& system, double depth) {
     return cut;
 }
 
-/// From a fiftieth of the corner radius up, each 1.25 times the one before.
+/// From a twentieth of the corner radius up, each 1.4 times the one before.
 std::vector<double> nose_depths(double corner_radius, double searched_to) {
     std::vector<double> depths;
-    for (double depth = std::min(corner_radius / 50, searched_to / 2); depth < searched_to;
-         depth *= 1.25)
+    for (double depth = std::min(corner_radius / 20, searched_to / 2); depth < searched_to;
+         depth *= 1.4)
         depths.push_back(depth);
     depths.push_back(searched_to);
     return depths;
