@@ -1,0 +1,109 @@
+#include "fea/judgement/at_speed.hpp"
+
+#include <algorithm>
+
+#include "fea/judgement/holding.hpp"
+#include "fea/judgement/levels.hpp"
+#include "fea/judgement/push_off.hpp"
+#include "fea/judgement/speed_window.hpp"
+#include "fea/judgement/tool_stress.hpp"
+#include "fea/judgement/weight.hpp"
+
+namespace standfast {
+namespace {
+
+constexpr int kHeights = 9;
+
+std::optional<double> first_hertz(const SolvedSide& tool) {
+    if (tool.rigid || tool.modal.terms.empty()) return std::nullopt;
+    double first = tool.modal.terms.front().frequency.hertz();
+    for (const ModalTerm& term : tool.modal.terms) first = std::min(first, term.frequency.hertz());
+    return first;
+}
+
+double whirl_ratio_of(const SlowAnswer& slow, SpindleSpeed speed) {
+    return slow.first_tool_hertz ? speed.revolutions_per_second() / *slow.first_tool_hertz : 0;
+}
+
+std::vector<CutLoad> loads_of(const CutProblem& problem, double depth) {
+    const Job& job = *problem.job;
+    if (job.stack.tiers.empty()) return {};
+    RigidCut cut = problem.cut;
+    cut.depth = depth;
+    const TierFrame frame = tier_frames(job.stack)[problem.pass().tier];
+    return cut_loads(cut, problem.pass(), frame, load_headings(job, problem.pass()),
+                     job.limits.wear_factor);
+}
+
+ToolStressResult stress_of(const CutProblem& problem, double depth) {
+    RigidCut cut = problem.cut;
+    cut.depth = depth;
+    const double lateral = peak_force(cut).head<2>().norm() * problem.job->limits.wear_factor;
+    return judge_tool_stress(problem.tool_chain(), lateral, depth, problem.job->limits);
+}
+
+/// Depth beyond the flutes rubs the shank against the wall.
+Finding judge_flute(const Cutter& cutter, double depth) {
+    const bool beyond = cutter.flute_length > 0 && depth > cutter.flute_length * (1 + 1e-9);
+    return {beyond ? Level::avoid : Level::unflagged, Reason::reach};
+}
+
+}  // namespace
+
+SlowAnswer slow_answer(const CutProblem& problem, const Headings& headings, double depth) {
+    return {.depth = depth,
+            .slow_vibration = slow_vibration(problem, headings.error, depth),
+            .first_tool_hertz = first_hertz(*problem.tool),
+            .receptance = receptance_at_heading(problem, headings.error).modal};
+}
+
+AtSpeed judge_at_speed(const CutProblem& problem, const SlowAnswer& slow, const SpeedLimit& limit,
+                       const std::vector<double>& heights) {
+    const Job& job = *problem.job;
+    const Pass& pass = problem.pass();
+    AtSpeed at{.limit = limit, .motion = std::nullopt, .findings = {}, .verdict = {}};
+    std::vector<Finding>& findings = at.findings;
+    findings.push_back(judge_chatter(slow.depth, limit.limit, job.limits));
+    if (!limit.limit || slow.depth < *limit.limit) {
+        RigidCut cut = problem.cut;
+        cut.depth = slow.depth;
+        at.motion = stable_motion(slow.receptance, cut, limit.speed, heights);
+        findings.push_back(judge_error(at.motion->largest_error, pass, job.limits));
+        findings.push_back(
+            judge_resonance(at.motion->peak_to_peak.y(), slow.slow_vibration, job.limits));
+    }
+    findings.push_back(judge_whirl(whirl_ratio_of(slow, limit.speed), job.limits));
+    for (const Finding& finding : judge_speed(job, pass, limit.speed)) findings.push_back(finding);
+    at.verdict = verdict_of(findings);
+    return at;
+}
+
+PassAnswer answer_pass(const CutProblem& problem, const Headings& headings, SpindleSpeed speed,
+                       double depth) {
+    const Job& job = *problem.job;
+    const Pass& pass = problem.pass();
+    const SlowAnswer slow = slow_answer(problem, headings, depth);
+    PassAnswer answer;
+    answer.headings = headings;
+    answer.at = judge_at_speed(problem, slow,
+                               limits_at_heading(problem, headings.stability, {speed}).speeds[0],
+                               wall_heights(depth, kHeights));
+    answer.statics = push_off(problem, headings.error, depth);
+    answer.holding = judge_holding(job, pass, loads_of(problem, depth));
+    answer.tool_stress = stress_of(problem, depth);
+    answer.weight = judge_weight(job.machine, job.stack, pass);
+    answer.whirl_ratio = whirl_ratio_of(slow, speed);
+
+    // Holding first: of equal levels it is the one that can hurt someone.
+    std::vector<Finding> findings{judge_holding_level(answer.holding, job.limits)};
+    findings.insert(findings.end(), answer.at.findings.begin(), answer.at.findings.end());
+    if (!allowed_error(pass))
+        findings.push_back(judge_error(answer.statics.error, pass, job.limits));
+    findings.push_back(judge_tool_stress_level(answer.tool_stress, job.limits));
+    findings.push_back(judge_flute(problem.tool_chain().cutter, depth));
+    findings.push_back(judge_weight_level(answer.weight, job.limits));
+    answer.verdict = verdict_of(findings);
+    return answer;
+}
+
+}  // namespace standfast

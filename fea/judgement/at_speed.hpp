@@ -1,0 +1,53 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "fea/judgement/cut_problem.hpp"
+#include "fea/judgement/headings.hpp"
+#include "fea/judgement/levels.hpp"
+#include "fea/judgement/report.hpp"
+
+namespace standfast {
+
+/// What does not depend on the spindle speed: found once for a pass and a depth.
+struct SlowAnswer {
+    double depth = 0;           ///< m
+    double slow_vibration = 0;  ///< m, peak to peak, wall-normal
+    /// Hz, of the tool side; none where it is rigid
+    std::optional<double> first_tool_hertz;
+    ModalReceptance receptance;  ///< relative, at the heading of the largest error
+};
+SlowAnswer slow_answer(const CutProblem& problem, const Headings& headings, double depth);
+
+/// One spindle speed at one depth.
+struct AtSpeed {
+    SpeedLimit limit;
+    /// None where the depth is unstable.
+    std::optional<StableMotion> motion;
+    std::vector<Finding> findings;  ///< of what depends on the speed
+    Verdict verdict;                ///< of those
+};
+
+/// Judges a speed whose limit is known: chatter, surface error (or deflection), resonance, whirl,
+/// overspeed, cutting speed. The motion is that of the stable cut at nominal engagement.
+/// @param heights  m, from the tip, at which the wall is looked at
+AtSpeed judge_at_speed(const CutProblem& problem, const SlowAnswer& slow, const SpeedLimit& limit,
+                       const std::vector<double>& heights);
+
+/// What the shop wants to know of one pass at one speed and depth, all reasons together. Advice and
+/// report share it, so that an edited job gives what the advice promised.
+struct PassAnswer {
+    Headings headings;
+    AtSpeed at;
+    StaticResult statics;
+    HoldingResult holding;
+    ToolStressResult tool_stress;
+    WeightResult weight;
+    double whirl_ratio = 0;
+    Verdict verdict;
+};
+PassAnswer answer_pass(const CutProblem& problem, const Headings& headings, SpindleSpeed speed,
+                       double depth);
+
+}  // namespace standfast

@@ -1,0 +1,96 @@
+#include "fea/judgement/cut_problem.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <stdexcept>
+
+#include "fea/chatter/zero_order.hpp"
+
+namespace standfast {
+namespace {
+
+bool nothing_gives(const CutProblem& problem) {
+    const auto stiff = [](const SolvedSide& side) {
+        return side.rigid || (side.modal.terms.empty() && side.modal.residual.isZero());
+    };
+    return stiff(*problem.tool) && stiff(*problem.work);
+}
+
+StabilityLimits without_limit(const CutProblem& problem, const std::vector<SpindleSpeed>& speeds) {
+    StabilityLimits limits{
+        .method = problem.method, .searched_to = problem.searched_to, .speeds = {}};
+    for (const SpindleSpeed speed : speeds) {
+        SpeedLimit stable;
+        stable.speed = speed;
+        limits.speeds.push_back(stable);
+    }
+    return limits;
+}
+
+}  // namespace
+
+RigidCut rigid_cut(const Job& job, const Pass& pass, double depth) {
+    const Cutter& cutter = job.tools[pass.tool].cutter;
+    const Engagement arc = engagement(pass.milling, pass.radial, cutter.diameter);
+    return {.cutter = cutter_geometry(cutter),
+            .engagement = arc,
+            .law = cutting_law(pass.cutting, arc, pass.feed_per_tooth),
+            .feed_per_tooth = pass.feed_per_tooth,
+            .depth = depth};
+}
+
+CutReceptance receptance_at_heading(const CutProblem& problem, double heading) {
+    return cut_receptance(*problem.tool, *problem.work, problem.pass().tilt, problem.pass().turn,
+                          heading);
+}
+
+StabilityLimits limits_at_heading(const CutProblem& problem, double heading,
+                                  const std::vector<SpindleSpeed>& speeds) {
+    if (nothing_gives(problem)) return without_limit(problem, speeds);
+    if (problem.method != StabilityMethod::zero_order)
+        throw std::domain_error("stability: the periodic method is not part of this build");
+    const DelaySystem system{.receptance = {},
+                             .cutter = problem.cut.cutter,
+                             .engagement = problem.cut.engagement,
+                             .law = problem.cut.law};
+    const Pass& pass = problem.pass();
+    return zero_order_limits(system,
+                             relative_samples(*problem.samples, pass.tilt, pass.turn, heading),
+                             speeds, problem.searched_to);
+}
+
+std::vector<double> wall_heights(double depth, int count) {
+    std::vector<double> heights;
+    for (int i = 0; i < count; ++i) heights.push_back(depth * i / (count - 1));
+    return heights;
+}
+
+double static_wall_error(const CutProblem& problem, double heading, double depth) {
+    RigidCut cut = problem.cut;
+    cut.depth = depth;
+    const Eigen::Matrix3d compliance =
+        static_compliance(receptance_at_heading(problem, heading).modal);
+    const std::vector<double> error = static_error(compliance, cut, wall_heights(depth, 9));
+    return *std::max_element(error.begin(), error.end(),
+                             [](double a, double b) { return std::abs(a) < std::abs(b); });
+}
+
+double slow_vibration(const CutProblem& problem, double heading, double depth) {
+    RigidCut cut = problem.cut;
+    cut.depth = depth;
+    const Eigen::Matrix3d compliance =
+        static_compliance(receptance_at_heading(problem, heading).modal);
+    const bool even = cut.cutter.evenly_spaced() && cut.cutter.runout.empty();
+    const double period = 2 * std::numbers::pi / (even ? cut.cutter.teeth() : 1);
+    const int steps = even ? 90 : 360;
+    double low = 0, high = 0;
+    for (int i = 0; i < steps; ++i) {
+        const double y = compliance.row(1).dot(rigid_force(cut, period * i / steps));
+        low = i == 0 ? y : std::min(low, y);
+        high = i == 0 ? y : std::max(high, y);
+    }
+    return high - low;
+}
+
+}  // namespace standfast
