@@ -1,0 +1,31 @@
+#pragma once
+
+#include <vector>
+
+#include "fea/judgement/at_speed.hpp"
+#include "fea/judgement/speed_window.hpp"
+
+namespace standfast {
+
+/// What advice starts from: a pass, judged.
+struct AdviceCase {
+    const CutProblem* problem = nullptr;
+    PassAnswer answer;       ///< at the judged speed and depth
+    StabilityLimits limits;  ///< over all speeds, at the stability heading
+    SpeedWindow offered;
+    SpindleSpeed speed;  ///< judged
+    double depth = 0;    ///< m, judged
+};
+
+/// Changes that help, each recomputed on an edited copy of the job at the judged speed (only the
+/// side that changes is solved again), the greatest gain first; those that gain less than 3 %, or
+/// make anything judged worse, are left out.
+///
+/// Gain is in what the verdict complains of first: depth margin for chatter (and where nothing is
+/// flagged), wall error, holding factor, tool stress, whirl. Never proposed: a longer stickout, a
+/// speed that may not be offered, another speed where the wall error there is worse than the
+/// pass allows. A shorter stickout or a lower riser brings holder and spindle nearer to the work:
+/// marked reach_unchecked.
+std::vector<Advice> advise(const AdviceCase& given);
+
+}  // namespace standfast

@@ -1,0 +1,202 @@
+#include "fea/judgement/advice_candidates.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <string>
+
+#include "fea/judgement/best_speed.hpp"
+#include "fea/judgement/edits.hpp"
+
+namespace standfast {
+namespace {
+
+// Steps that a shop can try: large enough to matter, small enough to be had.
+constexpr double kShorter = 0.85;
+constexpr double kLowerRiser = 0.75;
+constexpr double kStifferRiser = 1.25;
+constexpr double kBiggerDovetail = 1.25;
+constexpr double kLessRadial = 0.7;
+constexpr double kLessDepth = 0.7;
+constexpr double kInside = 0.999;
+
+bool has_reason(const Verdict& verdict, Reason reason) {
+    return std::find(verdict.reasons.begin(), verdict.reasons.end(), reason) !=
+           verdict.reasons.end();
+}
+
+void add_other_speed(std::vector<Candidate>& list, const AdviceCase& given) {
+    const Pass& pass = given.problem->pass();
+    if (!pass.speed) return;
+    StabilityLimits offered = given.limits;
+    std::erase_if(offered.speeds,
+                  [&](const SpeedLimit& at) { return !given.offered.contains(at.speed); });
+    const std::optional<Recommendation> best =
+        best_speed_and_depth(*given.problem, given.answer.headings, given.limits, given.offered);
+    std::optional<SpindleSpeed> speed;
+    if (best && best->depth >= given.depth * kInside) {
+        speed = best->speed;
+    } else {
+        const auto highest =
+            std::max_element(offered.speeds.begin(), offered.speeds.end(),
+                             [&](const SpeedLimit& a, const SpeedLimit& b) {
+                                 const double none = given.problem->searched_to;
+                                 return a.limit.value_or(none) < b.limit.value_or(none);
+                             });
+        if (highest != offered.speeds.end()) speed = highest->speed;
+    }
+    if (!speed || *speed == given.speed) return;
+    list.push_back(
+        {AdviceKind::other_speed,
+         {{pass_path(pass, "speed"), speed->radians_per_second, Quantity::rotational_speed, ""}},
+         false,
+         false,
+         false});
+}
+
+void add_less_depth(std::vector<Candidate>& list, const AdviceCase& given) {
+    const Pass& pass = given.problem->pass();
+    if (!pass.axial || given.answer.verdict.level == Level::unflagged) return;
+    double depth = kLessDepth * given.depth;
+    const std::optional<double>& limit = given.answer.at.limit.limit;
+    if (limit && has_reason(given.answer.verdict, Reason::chatter))
+        depth =
+            std::min(depth, kInside * given.problem->job->limits.chatter_depth_marginal * *limit);
+    list.push_back({AdviceKind::less_depth,
+                    {{pass_path(pass, "axial"), depth, Quantity::length, ""}},
+                    false,
+                    false,
+                    false});
+}
+
+void add_less_radial(std::vector<Candidate>& list, const AdviceCase& given) {
+    const Pass& pass = given.problem->pass();
+    if (pass.milling == Milling::slot) return;
+    list.push_back({AdviceKind::less_radial,
+                    {{pass_path(pass, "radial"), kLessRadial * pass.radial, Quantity::length, ""}},
+                    false,
+                    false,
+                    false});
+}
+
+void add_teeth(std::vector<Candidate>& list, const AdviceCase& given) {
+    const ToolChain& tool = given.problem->tool_chain();
+    if (!tool.cutter.pitch.empty()) return;
+    const auto add = [&](AdviceKind kind, int teeth) {
+        list.push_back(
+            {kind,
+             {{tool_path(tool, "cutter.teeth"), static_cast<double>(teeth), Quantity::number, ""}},
+             false,
+             false,
+             false});
+    };
+    if (tool.cutter.teeth > 1) add(AdviceKind::fewer_teeth, tool.cutter.teeth - 1);
+    add(AdviceKind::more_teeth, tool.cutter.teeth + 1);
+}
+
+void add_shorter_stickout(std::vector<Candidate>& list, const AdviceCase& given) {
+    const ToolChain& tool = given.problem->tool_chain();
+    const Cutter& cutter = tool.cutter;
+    if (tool.rigid || !tool.modes.empty()) return;
+    // The flutes, the neck and the cut itself must stay outside the holder.
+    const double least =
+        std::max({cutter.flute_length + cutter.neck_length, 1.1 * given.depth, cutter.diameter});
+    const double stickout = std::max(kShorter * cutter.stickout, least);
+    if (stickout > 0.97 * cutter.stickout) return;
+    Candidate candidate{AdviceKind::shorter_stickout, {}, true, false, true};
+    if (cutter.segments.empty()) {
+        candidate.set = {{tool_path(tool, "cutter.stickout"), stickout, Quantity::length, ""}};
+    } else {
+        const double length = cutter.segments.front().length - (cutter.stickout - stickout);
+        if (length <= 0) return;
+        candidate.set = {
+            {tool_path(tool, "cutter.segments[0].length"), length, Quantity::length, ""}};
+    }
+    list.push_back(candidate);
+}
+
+/// Tiers under the cut one, down to the table.
+std::vector<std::size_t> tiers_below(const Stack& stack, std::size_t cut) {
+    std::vector<std::size_t> below;
+    for (auto host = stack.tiers[cut].placement.host; host;
+         host = stack.tiers[*host].placement.host)
+        below.push_back(*host);
+    return below;
+}
+
+void add_riser(std::vector<Candidate>& list, const Stack& stack, std::size_t cut) {
+    std::vector<std::size_t> below = tiers_below(stack, cut);
+    std::erase_if(below, [&](std::size_t i) { return stack.tiers[i].lump.has_value(); });
+    if (below.empty()) return;
+    const std::size_t tallest =
+        *std::max_element(below.begin(), below.end(), [&](std::size_t a, std::size_t b) {
+            return stack.tiers[a].height < stack.tiers[b].height;
+        });
+    const Tier& riser = stack.tiers[tallest];
+    // What stands on its side stays where it is only while the riser reaches that far up.
+    double least = 0;
+    for (const Tier& tier : stack.tiers)
+        if (tier.placement.host == tallest && tier.placement.at)
+            least = std::max(least, tier.placement.at->z());
+    for (const Support& support : stack.supports)
+        if (support.tier == tallest) least = std::max(least, support.at.z());
+    if (kLowerRiser * riser.height > least)
+        list.push_back(
+            {AdviceKind::lower_riser,
+             {{tier_path(riser, "height"), kLowerRiser * riser.height, Quantity::length, ""}},
+             false,
+             true,
+             true});
+    if (least > 0) return;  // guests sit on its surface, which a wider riser would move
+    if (std::vector<Edit> wider = scaled_section(riser, kStifferRiser); !wider.empty())
+        list.push_back({AdviceKind::stiffer_riser, std::move(wider), false, true, false});
+}
+
+void add_dovetail(std::vector<Candidate>& list, const Tier& cut) {
+    if (!cut.joint.dovetail) return;
+    const Dovetail& tail = *cut.joint.dovetail;
+    const double width = std::min(kBiggerDovetail * tail.width, 0.95 * width_y(cut.shape));
+    const double length = std::min(kBiggerDovetail * tail.length, width_x(cut.shape));
+    Candidate candidate{AdviceKind::bigger_dovetail, {}, false, true, false};
+    if (width > 1.02 * tail.width)
+        candidate.set.push_back({tier_path(cut, "joint.width"), width, Quantity::length, ""});
+    if (tail.length > 0 && length > 1.02 * tail.length)
+        candidate.set.push_back({tier_path(cut, "joint.length"), length, Quantity::length, ""});
+    if (!candidate.set.empty()) list.push_back(candidate);
+}
+
+/// The softest joint below the cut tier's own, as one piece.
+void add_solid_joint(std::vector<Candidate>& list, const AdviceCase& given) {
+    const Stack& stack = given.problem->job->stack;
+    for (const GiveShare& share : given.answer.statics.give) {
+        for (const std::size_t i : tiers_below(stack, given.problem->pass().tier)) {
+            const Tier& tier = stack.tiers[i];
+            if (share.member != tier.name + " joint" || tier.joint.solid) continue;
+            list.push_back({AdviceKind::solid_joint,
+                            {{tier_path(tier, "joint"), 0, Quantity::number, "solid"}},
+                            false,
+                            true,
+                            false});
+            return;
+        }
+    }
+}
+
+}  // namespace
+
+std::vector<Candidate> advice_candidates(const AdviceCase& given) {
+    std::vector<Candidate> list;
+    add_other_speed(list, given);
+    add_less_depth(list, given);
+    add_less_radial(list, given);
+    add_teeth(list, given);
+    add_shorter_stickout(list, given);
+    const Job& job = *given.problem->job;
+    if (job.stack.rigid || !job.stack.modes.empty() || job.stack.tiers.empty()) return list;
+    add_riser(list, job.stack, given.problem->pass().tier);
+    add_dovetail(list, job.stack.tiers[given.problem->pass().tier]);
+    add_solid_joint(list, given);
+    return list;
+}
+
+}  // namespace standfast

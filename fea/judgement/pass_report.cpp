@@ -1,0 +1,215 @@
+#include "fea/judgement/pass_report.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "fea/judgement/advice.hpp"
+#include "fea/judgement/best_speed.hpp"
+#include "fea/judgement/sides.hpp"
+#include "fea/judgement/speed_grid.hpp"
+#include "fea/judgement/speed_map.hpp"
+#include "fea/quantities/for_each_index.hpp"
+
+namespace standfast {
+namespace {
+
+constexpr int kSpeeds = 360;
+constexpr int kRefined = 40;
+constexpr int kProfileHeights = 9;
+
+/// Limits over all speeds: those asked for, or the default ones refined near the minima; the
+/// programmed speed among them.
+StabilityLimits limits_over_speeds(const CutProblem& problem, double heading,
+                                   const CheckOptions& options) {
+    const Machine& machine = problem.job->machine;
+    const bool chosen = !options.speeds.empty();
+    std::vector<SpindleSpeed> speeds =
+        chosen ? options.speeds : default_speeds(machine.slowest, machine.fastest, kSpeeds);
+    std::vector<SpindleSpeed> programmed;
+    if (problem.pass().speed) programmed.push_back(*problem.pass().speed);
+    StabilityLimits limits = limits_at_heading(problem, heading, merge_speeds(speeds, programmed));
+    if (chosen) return limits;
+    const std::vector<SpindleSpeed> added = speeds_near_minima(limits, kRefined);
+    if (added.empty()) return limits;
+    const StabilityLimits refined = limits_at_heading(problem, heading, added);
+    limits.speeds.insert(limits.speeds.end(), refined.speeds.begin(), refined.speeds.end());
+    std::stable_sort(limits.speeds.begin(), limits.speeds.end(),
+                     [](const SpeedLimit& a, const SpeedLimit& b) { return a.speed < b.speed; });
+    return limits;
+}
+
+double smallest_limit(const StabilityLimits& limits, double otherwise) {
+    double smallest = otherwise;
+    for (const SpeedLimit& at : limits.speeds)
+        if (at.limit) smallest = std::min(smallest, *at.limit);
+    return smallest;
+}
+
+const SpeedLimit& nearest(const StabilityLimits& limits, SpindleSpeed speed) {
+    return *std::min_element(
+        limits.speeds.begin(), limits.speeds.end(), [&](const SpeedLimit& a, const SpeedLimit& b) {
+            return std::abs(a.speed.radians_per_second - speed.radians_per_second) <
+                   std::abs(b.speed.radians_per_second - speed.radians_per_second);
+        });
+}
+
+/// Speed and depth at which the pass is judged.
+struct Judged {
+    SpindleSpeed speed;
+    double depth = 0;
+};
+
+/// Programmed where given; else recommended; else, where nothing may be recommended, the speed with
+/// the highest limit in the window (or the machine's range) and half that limit.
+Judged judged_at(const CutProblem& problem, const Headings& headings, const StabilityLimits& limits,
+                 const SpeedWindow& offered, const std::optional<Recommendation>& best) {
+    const Pass& pass = problem.pass();
+    const double deepest = deepest_cut(problem.tool_chain().cutter);
+    if (pass.speed && pass.axial) return {*pass.speed, *pass.axial};
+    if (pass.speed) {
+        const SpeedLimit& at = nearest(limits, *pass.speed);
+        if (const auto depth = best_depth_at(problem, headings, at))
+            return {*pass.speed, depth->depth};
+        return {*pass.speed, std::min(deepest, at.limit.value_or(deepest) / 2)};
+    }
+    if (best) return {best->speed, pass.axial.value_or(best->depth)};
+    StabilityLimits choice = limits;
+    std::erase_if(choice.speeds, [&](const SpeedLimit& at) { return !offered.contains(at.speed); });
+    if (choice.speeds.empty()) choice = limits;
+    const SpeedLimit& at = *std::max_element(
+        choice.speeds.begin(), choice.speeds.end(), [&](const SpeedLimit& a, const SpeedLimit& b) {
+            return a.limit.value_or(problem.searched_to) < b.limit.value_or(problem.searched_to);
+        });
+    return {at.speed, pass.axial.value_or(std::min(deepest, at.limit.value_or(deepest) / 2))};
+}
+
+std::vector<AtSpeed> judge_speeds(const CutProblem& problem, const SlowAnswer& slow,
+                                  const StabilityLimits& limits,
+                                  const std::vector<double>& heights) {
+    std::vector<AtSpeed> at(limits.speeds.size());
+    for_each_index(at.size(), [&](std::size_t i) {
+        at[i] = judge_at_speed(problem, slow, limits.speeds[i], heights);
+    });
+    return at;
+}
+
+SurfaceErrorMap surface_map(const std::vector<AtSpeed>& at, std::vector<double> heights) {
+    SurfaceErrorMap map;
+    map.height = std::move(heights);
+    for (const AtSpeed& one : at) {
+        map.speed.push_back(one.limit.speed);
+        map.error.push_back(one.motion ? std::optional(one.motion->largest_error) : std::nullopt);
+        map.peak_to_peak.push_back(one.motion ? std::optional(one.motion->peak_to_peak.y())
+                                              : std::nullopt);
+        map.profile.push_back(one.motion ? one.motion->error : std::vector<double>{});
+    }
+    return map;
+}
+
+void take_answer(PassReport& report, PassAnswer answer) {
+    report.verdict = std::move(answer.verdict);
+    report.statics = std::move(answer.statics);
+    report.at_programmed = std::move(answer.at.limit);
+    if (answer.at.motion) {
+        report.error_at_programmed = answer.at.motion->largest_error;
+        report.vibration_at_programmed = answer.at.motion->peak_to_peak.y();
+    }
+    report.holding = std::move(answer.holding);
+    report.tool_stress = std::move(answer.tool_stress);
+    report.weight = answer.weight;
+    report.whirl_ratio = answer.whirl_ratio;
+}
+
+/// What is known before anything is judged.
+PassReport report_of_cut(const CutProblem& problem, const CheckOptions& options) {
+    const Pass& pass = problem.pass();
+    const ToolChain& tool = problem.tool_chain();
+    PassReport report;
+    report.name = pass.name;
+    report.tool = tool.name;
+    report.pass = problem.pass_index;
+    report.tool_modes = reported_modes(*problem.tool, options.listed_modes);
+    report.work_modes = reported_modes(*problem.work, options.listed_modes);
+    report.gauge_length = gauge_length(tool);
+    report.stickout = tool.cutter.stickout;
+    report.engagement = problem.cut.engagement;
+    report.law = problem.cut.law;
+    report.programmed_speed = pass.speed;
+    return report;
+}
+
+void fill_at(PassReport& report, const CutProblem& problem, const Judged& judged) {
+    RigidCut cut = problem.cut;
+    cut.depth = judged.depth;
+    report.judged_speed = judged.speed;
+    report.judged_depth = judged.depth;
+    report.tooth_passing_hertz = tooth_passing_hertz(judged.speed, cut.cutter.teeth());
+    report.mean_force = mean_force(cut);
+    report.peak_force = peak_force(cut);
+    report.cutting_speed = cutting_speed_of(problem.tool_chain().cutter, judged.speed);
+}
+
+}  // namespace
+
+PassReport report_pass(const CutProblem& problem, const CheckOptions& options) {
+    const Job& job = *problem.job;
+    const Pass& pass = problem.pass();
+    PassReport report = report_of_cut(problem, options);
+    const double usual_depth = pass.axial.value_or(problem.tool_chain().cutter.diameter / 2);
+    const Headings headings =
+        judged_headings(problem, representative_speeds(job, pass), usual_depth);
+    report.feed_heading = headings.stability;
+    report.error_heading = headings.error;
+    report.worst_heading = headings.searched;
+
+    const SpeedWindow offered = offered_window(job, pass);
+    report.stability = limits_over_speeds(problem, headings.stability, options);
+    report.best = best_speed_and_depth(problem, headings, report.stability, offered);
+    const Judged judged = judged_at(problem, headings, report.stability, offered, report.best);
+    fill_at(report, problem, judged);
+
+    const SlowAnswer slow = slow_answer(problem, headings, judged.depth);
+    report.low_speed_vibration = slow.slow_vibration;
+    const std::vector<double> heights = wall_heights(judged.depth, kProfileHeights);
+    const std::vector<AtSpeed> at = judge_speeds(problem, slow, report.stability, heights);
+    SpeedMap map = speed_map(at, offered, job.limits);
+    report.speeds = std::move(map.speeds);
+    report.quiet_bands = std::move(map.quiet_bands);
+    report.stay_off = std::move(map.stay_off);
+    report.surface = surface_map(at, heights);
+
+    PassAnswer answer = answer_pass(problem, headings, judged.speed, judged.depth);
+    if (options.advise)
+        report.advice =
+            advise({&problem, answer, report.stability, offered, judged.speed, judged.depth});
+    take_answer(report, std::move(answer));
+    report.not_judged = not_judged_here(job, report);
+    return report;
+}
+
+std::vector<std::string> never_judged() {
+    return {
+        "entries, exits and corners of the path",
+        "drilling and tapping",
+        "collisions along the toolpath",
+        "travels, swing and tool change of the machine",
+        "what gives while a rotary axis moves",
+        "give of a host's wall where a part stands on its side, and plate action of thin walls"};
+}
+
+std::vector<std::string> not_judged_here(const Job& job, const PassReport& report) {
+    std::vector<std::string> list{"reach: whether holder and spindle clear the work"};
+    if (!report.holding.judged) list.push_back("holding: " + report.holding.why_not);
+    if (!report.tool_stress.judged)
+        list.push_back("bending stress of the cutter: " + report.tool_stress.why_not);
+    if (!job.stack.supports.empty()) list.emplace_back("what a support adds to holding");
+    if (!report.weight.allowed) list.emplace_back("weight: no carry_max given");
+    if (job.machine.rotary_moving)
+        list.emplace_back("give of the table while its rotary axes move (rotary = \"moving\")");
+    if (!job.passes[report.pass].tolerance && !job.passes[report.pass].leave)
+        list.emplace_back("wall error against a tolerance: none given");
+    return list;
+}
+
+}  // namespace standfast

@@ -1,0 +1,124 @@
+#include "fea/judgement/sides.hpp"
+
+#include <algorithm>
+#include <array>
+#include <map>
+#include <utility>
+#include <variant>
+
+#include "fea/quantities/for_each_index.hpp"
+
+namespace standfast {
+namespace {
+
+using Key = std::vector<double>;
+
+void append(Key& key, const RoundShape& s) { key.insert(key.end(), {0, s.diameter}); }
+void append(Key& key, const TubeShape& s) { key.insert(key.end(), {1, s.outer, s.inner}); }
+void append(Key& key, const BlockShape& s) { key.insert(key.end(), {2, s.x, s.y}); }
+void append(Key& key, const BoxShape& s) { key.insert(key.end(), {3, s.x, s.y, s.wall}); }
+void append(Key& key, const GeneralShape& s) {
+    key.insert(key.end(), {4, s.area, s.ix, s.iy, s.torsion});
+}
+
+/// Equal keys, equal work sides (of one job).
+Key work_key(const Job& job, const Pass& pass) {
+    if (job.stack.tiers.empty() || job.stack.rigid) return {};
+    const Eigen::Vector3d place = judged_place(job, pass);
+    Key key{static_cast<double>(pass.tier), place.x(), place.y(), place.z()};
+    if (!pass.state) return key;
+    key.push_back(pass.state->height.value_or(-1));
+    if (pass.state->shape)
+        std::visit([&](const auto& shape) { append(key, shape); }, *pass.state->shape);
+    return key;
+}
+
+Key tool_key(const Job&, const Pass& pass) { return {static_cast<double>(pass.tool)}; }
+
+using SideOf = std::shared_ptr<const SolvedSide> (*)(const Job&, const Pass&);
+using KeyOf = Key (*)(const Job&, const Pass&);
+
+/// The passes' sides, one solution per key; the solutions are found on several threads.
+void solve_once(const Job& job, const std::vector<std::size_t>& passes, SideOf solve, KeyOf key,
+                std::vector<std::shared_ptr<const SolvedSide>>& sides) {
+    std::map<Key, std::size_t> place;
+    std::vector<std::size_t> first;
+    for (const std::size_t pass : passes)
+        if (place.try_emplace(key(job, job.passes[pass]), first.size()).second)
+            first.push_back(pass);
+    std::vector<std::shared_ptr<const SolvedSide>> solved(first.size());
+    for_each_index(first.size(),
+                   [&](std::size_t i) { solved[i] = solve(job, job.passes[first[i]]); });
+    for (const std::size_t pass : passes)
+        sides[pass] = solved[place.at(key(job, job.passes[pass]))];
+}
+
+ReportedMode reported(const Mode& mode, const std::vector<Member>& members) {
+    ReportedMode result{mode.frequency.hertz(), mode.damping_ratio, {}};
+    for (std::size_t m = 0; m < members.size(); ++m)
+        result.strain_share.emplace_back(members[m].name,
+                                         mode.strain_share[static_cast<Eigen::Index>(m)]);
+    std::stable_sort(result.strain_share.begin(), result.strain_share.end(),
+                     [](const auto& a, const auto& b) { return a.second > b.second; });
+    return result;
+}
+
+}  // namespace
+
+Eigen::Vector3d judged_place(const Job& job, const Pass& pass) {
+    if (job.stack.tiers.empty()) return Eigen::Vector3d::Zero();
+    return highest_place(pass, tier_frames(job.stack)[pass.tier]);
+}
+
+std::shared_ptr<const SolvedSide> tool_side_of(const Job& job, const Pass& pass) {
+    return std::make_shared<const SolvedSide>(solve_tool_side(job.machine, job.tools[pass.tool]));
+}
+
+std::shared_ptr<const SolvedSide> work_side_of(const Job& job, const Pass& pass) {
+    return std::make_shared<const SolvedSide>(
+        solve_work_side(job.machine, job.stack, pass, judged_place(job, pass)));
+}
+
+JobSides solve_sides(const Job& job, const std::vector<std::size_t>& passes) {
+    JobSides sides;
+    sides.tool.resize(job.passes.size());
+    sides.work.resize(job.passes.size());
+    solve_once(job, passes, tool_side_of, tool_key, sides.tool);
+    solve_once(job, passes, work_side_of, work_key, sides.work);
+    return sides;
+}
+
+CutProblem cut_problem(const Job& job, std::size_t pass, std::shared_ptr<const SolvedSide> tool,
+                       std::shared_ptr<const SolvedSide> work, StabilityMethod method) {
+    CutProblem problem;
+    problem.job = &job;
+    problem.pass_index = pass;
+    problem.tool = std::move(tool);
+    problem.work = std::move(work);
+    problem.method = method;
+    problem.cut = rigid_cut(job, job.passes[pass], 0);
+    const Cutter& cutter = job.tools[job.passes[pass].tool].cutter;
+    problem.searched_to = search_depth(cutter.flute_length, cutter.diameter);
+    if (!problem.tool->rigid || !problem.work->rigid)
+        problem.samples = std::make_shared<const SideSamples>(
+            sample_sides(*problem.tool, *problem.work, ModeChoice{}.up_to));
+    return problem;
+}
+
+std::vector<ReportedMode> reported_modes(const SolvedSide& side, int count) {
+    std::vector<ReportedMode> modes;
+    if (side.measured) {
+        for (const ModalTerm& term : side.modal.terms)
+            modes.push_back({term.frequency.hertz(), term.damping_ratio, {}});
+        std::stable_sort(modes.begin(), modes.end(),
+                         [](const ReportedMode& a, const ReportedMode& b) {
+                             return a.frequency_hertz < b.frequency_hertz;
+                         });
+    } else if (side.system) {
+        for (const Mode& mode : side.modes) modes.push_back(reported(mode, side.system->members));
+    }
+    if (static_cast<int>(modes.size()) > count) modes.resize(static_cast<std::size_t>(count));
+    return modes;
+}
+
+}  // namespace standfast
