@@ -39,13 +39,6 @@ StabilityLimits limits_over_speeds(const CutProblem& problem, double heading,
     return limits;
 }
 
-double smallest_limit(const StabilityLimits& limits, double otherwise) {
-    double smallest = otherwise;
-    for (const SpeedLimit& at : limits.speeds)
-        if (at.limit) smallest = std::min(smallest, *at.limit);
-    return smallest;
-}
-
 const SpeedLimit& nearest(const StabilityLimits& limits, SpindleSpeed speed) {
     return *std::min_element(
         limits.speeds.begin(), limits.speeds.end(), [&](const SpeedLimit& a, const SpeedLimit& b) {
