@@ -132,7 +132,9 @@ ClampedZone whole_face(const Footprint& face, double force) {
 Footprint joint_footprint(const Joint& joint, const SectionShape& lower,
                           const SectionShape& upper) {
     if (joint.dovetail) {
-        return rectangle_footprint(joint.dovetail->length, tail_width(*joint.dovetail));
+        require_positive(joint.dovetail->length, "dovetail", "length");
+        require_positive(joint.dovetail->width, "dovetail", "width");
+        return rectangle_footprint(joint.dovetail->length, joint.dovetail->width);
     }
     if (joint.jaws) {
         const Eigen::Vector2d face = jaw_face(*joint.jaws);

@@ -16,7 +16,7 @@ struct Footprint {
     double second_moment_y = 0;  ///< m^4, integral of x^2 (tilting about y)
 };
 
-/// Face over which the catalogue's figures per area are taken: the base of the tail for a
+/// Face over which the catalogue's figures per area are taken: length x neck width for a
 /// dovetail, jaw length x held width for jaws, else where the two shapes overlap (the smaller one
 /// if it fits on the other, else the rectangle common to both).
 Footprint joint_footprint(const Joint& joint, const SectionShape& lower, const SectionShape& upper);
