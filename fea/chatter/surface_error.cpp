@@ -78,7 +78,7 @@ double motion_size(const Harmonics& coefficient) {
 PeriodicMotion periodic_motion(const ModalReceptance& receptance, const RigidCut& cut,
                                SpindleSpeed speed) {
     const std::size_t block = 32, most = 1 << 15;
-    const double settled = 1e-6, smallest = 1e-12;
+    const double settled = 1e-5, smallest = 2e-11;
     PeriodicMotion motion{.base_per_revolution = 1,
                           .coefficient = {},
                           .residual = receptance.residual,
@@ -86,13 +86,16 @@ PeriodicMotion periodic_motion(const ModalReceptance& receptance, const RigidCut
     const double period = force_period(cut.cutter);
     motion.base_per_revolution = static_cast<int>(std::lround(2 * std::numbers::pi / period));
     const double w = motion.base_per_revolution * speed.radians_per_second;
+    const bool alike = motion.base_per_revolution > 1;  // then one tooth speaks for all
+    const EdgeSum<Eigen::Vector3d> force = alike ? rigid_force_sum(cut, 0) : motion.force;
+    const double copies = alike ? cut.cutter.teeth() : 1;
     const double past_modes = 2 * highest_frequency(receptance.terms) / w;
     while (motion.coefficient.size() < most) {
         const std::size_t done = motion.coefficient.size();
         for (std::size_t k = done; k < done + block; ++k) {
             const int order = static_cast<int>(k) * motion.base_per_revolution;
             motion.coefficient.push_back(modal_response(
-                receptance.terms, static_cast<double>(k) * w, harmonic(motion.force, order)));
+                receptance.terms, static_cast<double>(k) * w, copies * harmonic(force, order)));
         }
         if (static_cast<double>(done + block) < past_modes) continue;
         const double enough = std::max(settled * motion_size(motion.coefficient), smallest);
@@ -113,7 +116,7 @@ std::size_t significant(const Harmonics& coefficient) {
 
 Eigen::Vector3d peak_to_peak(const PeriodicMotion& motion) {
     const std::size_t count = significant(motion.coefficient);
-    const std::size_t samples = std::clamp<std::size_t>(24 * count, 360, 20000);
+    const std::size_t samples = std::clamp<std::size_t>(12 * count, 360, 20000);
     const double period = 2 * std::numbers::pi / motion.base_per_revolution;
     Eigen::Array3d low = Eigen::Array3d::Constant(std::numeric_limits<double>::infinity());
     Eigen::Array3d high = -low;
@@ -131,7 +134,7 @@ double error_at(const RigidCut& cut, double height,
                 const std::function<Eigen::Vector3d(double)>& displacement) {
     const bool up = cut.engagement.milling == Milling::up;
     const double wall_angle = (up ? 0 : std::numbers::pi) + lag_per_height(cut.cutter) * height;
-    const bool alike = force_period(cut.cutter) < 6 || cut.cutter.teeth() == 1;
+    const bool alike = cut.cutter.evenly_spaced() && !cut.cutter.runs_out();
     double deepest = -std::numeric_limits<double>::infinity();
     for (std::size_t tooth = 0; tooth < cut.cutter.tooth_angle.size(); ++tooth) {
         const double y = displacement(wall_angle + cut.cutter.tooth_angle[tooth]).y();

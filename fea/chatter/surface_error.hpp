@@ -21,7 +21,7 @@ struct StableMotion {
 /// The error at height z is -y (down, slot) or +y (up) when the edge at z passes phi = pi + kappa z
 /// or kappa z. Motion repeats each tooth, or each revolution with runout or uneven pitch; then the
 /// tooth that cuts deepest makes the wall and its runout counts. Harmonics are added until what is
-/// left is below 1e-6 of the motion or 1 pm; peak-to-peak is good to 1e-3 of itself.
+/// left is below 1e-5 of the motion or 20 pm; peak-to-peak is good to 1e-3 of itself.
 /// The cut is taken to be stable: ask the limits first. A depth of 0 moves nothing.
 /// @param heights  m, from the tip, each in [0, depth]
 /// @throws std::domain_error for a height outside the cut, a speed that is not positive, or modes

@@ -72,6 +72,11 @@ EdgeSum<Eigen::Vector3d> rigid_force_sum(const RigidCut& cut) {
     return tooth_sum(cut, 0, cut.cutter.teeth());
 }
 
+EdgeSum<Eigen::Vector3d> rigid_force_sum(const RigidCut& cut, int tooth) {
+    require_between(tooth, 0, cut.cutter.teeth() - 1, "rigid_force_sum", "tooth");
+    return tooth_sum(cut, tooth, tooth + 1);
+}
+
 Eigen::Vector3d rigid_force(const RigidCut& cut, double phi) {
     require_finite(phi, "rigid_force", "tooth angle");
     return value_at(rigid_force_sum(cut), phi);

@@ -31,6 +31,9 @@ struct RigidCut {
 /// @throws std::domain_error for a negative depth, feed, or corner radius above D/2
 EdgeSum<Eigen::Vector3d> rigid_force_sum(const RigidCut& cut);
 
+/// The same of one tooth alone.
+EdgeSum<Eigen::Vector3d> rigid_force_sum(const RigidCut& cut, int tooth);
+
 /// Force on the tool (N, tool axes) with tooth 0's tip at angle phi (rad), all teeth together.
 /// Helix by closed-form integration along the edge; corner and ball nose by slices.
 /// Signs: h = fz sin phi for square corners; Fx = -Ft cos - Fr sin, Fy = Ft sin - Fr cos,
