@@ -149,7 +149,7 @@ CutStep cut_step(const EdgeSum<Eigen::Matrix3d>& directional, const ModalState& 
     for (Index column = 0; column < input.cols(); ++column) {
         input.col(column) *= step.weight[column / width];
     }
-    fly_freely(modes, frame.duration, input);
+    turn_modes(turns(modes, frame.duration), input);
     step.pushed.noalias() = input * step.interpolation;
     return step;
 }

@@ -3,8 +3,13 @@
 #include <Eigen/Eigenvalues>
 #include <stdexcept>
 
+#include "fea/chatter/krylov.hpp"
+
 namespace standfast {
 namespace {
+
+// Beyond this size a Krylov space is cheaper than all eigenvalues.
+constexpr Eigen::Index kLargestDense = 20;
 
 // Largest magnitude; of equal ones the one with the larger imaginary part.
 Eigen::Index largest(const Eigen::VectorXcd& values) {
@@ -24,14 +29,9 @@ Multiplier upper(std::complex<double> value) {
 }  // namespace
 
 Multiplier largest_multiplier(const PeriodMap& map) {
+    if (map.size() > kLargestDense) return upper(dominant_eigenpair(map, 1e-10).value);
     const Eigen::EigenSolver<Eigen::MatrixXd> solver(map.matrix(), false);
     return upper(solver.eigenvalues()[largest(solver.eigenvalues())]);
-}
-
-CriticalMotion critical_motion(const PeriodMap& map) {
-    const Eigen::EigenSolver<Eigen::MatrixXd> solver(map.matrix(), true);
-    const Eigen::Index best = largest(solver.eigenvalues());
-    return {{solver.eigenvalues()[best]}, solver.eigenvectors().col(best).normalized()};
 }
 
 Multiplier largest_multiplier(const DelaySystem& system, SpindleSpeed speed, double depth,

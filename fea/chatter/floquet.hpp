@@ -25,14 +25,7 @@ struct Multiplier {
 Multiplier largest_multiplier(const DelaySystem& system, SpindleSpeed speed, double depth,
                               double tolerance = 1e-6);
 
-/// The same of one map.
+/// The same of one map, as accurate as the map.
 Multiplier largest_multiplier(const PeriodMap& map);
-
-/// The multiplier with its eigenvector, scaled to unit length.
-struct CriticalMotion {
-    Multiplier multiplier;
-    Eigen::VectorXcd state;
-};
-CriticalMotion critical_motion(const PeriodMap& map);
 
 }  // namespace standfast

@@ -30,16 +30,8 @@ ModalState modal_state(const ModalReceptance& receptance) {
     return state;
 }
 
-void fly_freely(const ModalState& modes, double time, Eigen::Ref<Eigen::MatrixXd> state) {
-    for (Eigen::Index m = 0; m < modes.modes(); ++m) {
-        const std::complex<double> turn = std::exp(modes.lambda[m] * time);
-        for (Eigen::Index column = 0; column < state.cols(); ++column) {
-            const std::complex<double> c(state(2 * m, column), state(2 * m + 1, column));
-            const std::complex<double> after = turn * c;
-            state(2 * m, column) = after.real();
-            state(2 * m + 1, column) = after.imag();
-        }
-    }
+Eigen::VectorXcd turns(const ModalState& modes, double time) {
+    return (modes.lambda * time).array().exp();
 }
 
 }  // namespace standfast

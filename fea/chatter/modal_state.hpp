@@ -27,7 +27,20 @@ struct ModalState {
 ///         [0, 0.99]
 ModalState modal_state(const ModalReceptance& receptance);
 
-/// state <- exp(lambda time) state, column by column (2 modes x any).
-void fly_freely(const ModalState& modes, double time, Eigen::Ref<Eigen::MatrixXd> state);
+/// exp(lambda time) of each mode.
+Eigen::VectorXcd turns(const ModalState& modes, double time);
+
+/// state <- exp(lambda time) state, column by column (2 modes x any), given the turns.
+template <class Columns>
+void turn_modes(const Eigen::VectorXcd& turns, Columns&& state) {
+    for (Eigen::Index column = 0; column < state.cols(); ++column) {
+        for (Eigen::Index m = 0; m < turns.size(); ++m) {
+            const double real = state(2 * m, column);
+            const double imaginary = state(2 * m + 1, column);
+            state(2 * m, column) = turns[m].real() * real - turns[m].imag() * imaginary;
+            state(2 * m + 1, column) = turns[m].imag() * real + turns[m].real() * imaginary;
+        }
+    }
+}
 
 }  // namespace standfast

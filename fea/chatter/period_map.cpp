@@ -42,8 +42,9 @@ PeriodMap::PeriodMap(const DelaySystem& system, SpindleSpeed speed, double depth
         if (piece.cutting && !sensing_.axes.empty()) {
             add_piece(directional, speed, margin, piece);
         } else {
-            Step flight{.start = period_, .cut = {}};
+            Step flight{.start = period_, .turn = {}, .cut = {}};
             flight.cut.duration = piece.length / speed.radians_per_second;
+            flight.turn = turns(modes_, flight.cut.duration);
             period_ += flight.cut.duration;
             steps_.push_back(std::move(flight));
         }
@@ -62,35 +63,58 @@ void PeriodMap::add_piece(const EdgeSum<Eigen::Matrix3d>& directional, SpindleSp
     const double length = piece.length / parts;
     for (int part = 0; part < parts; ++part) {
         const CutPiece smaller{piece.start + part * length, length, true};
-        Step step{.cutting = true, .start = period_, .first = size_, .cut = {}};
+        Step step{.cutting = true, .start = period_, .turn = {}, .first = size_, .cut = {}};
         step.cut = cut_step(directional, modes_, sensing_, smaller, speed, points);
+        step.turn = turns(modes_, step.cut.duration);
         period_ += step.cut.duration;
         size_ += step.cut.rows();
         steps_.push_back(std::move(step));
     }
 }
 
-MatrixXd PeriodMap::apply(const MatrixXd& states) const {
-    MatrixXd after(states.rows(), states.cols());
-    MatrixXd modal = states.topRows(2 * modes_.modes());
-    MatrixXd chip;
+void PeriodMap::advance(const Eigen::Ref<const Eigen::VectorXd>& before,
+                        Eigen::VectorXd& after) const {
+    after.resize(size_);
+    Eigen::VectorXd modal = before.head(modal_size());
     for (const Step& step : steps_) {
-        if (!step.cutting) {
-            fly_freely(modes_, step.cut.duration, modal);
-            continue;
+        if (step.cutting) {
+            const Index rows = step.cut.rows();
+            auto chip = after.segment(step.first, rows);
+            const auto earlier = before.segment(step.first, rows);
+            chip.noalias() = step.cut.shown * modal;
+            chip.noalias() -= step.cut.resolvent * earlier;
+            turn_modes(step.turn, modal);
+            modal.noalias() += step.cut.pushed * chip;
+            chip += earlier;
+        } else {
+            turn_modes(step.turn, modal);
         }
-        const auto before = states.middleRows(step.first, step.cut.rows());
-        chip.noalias() = step.cut.shown * modal;
-        chip.noalias() -= step.cut.resolvent * before;
-        fly_freely(modes_, step.cut.duration, modal);
-        modal.noalias() += step.cut.pushed * chip;
-        after.middleRows(step.first, step.cut.rows()) = chip + before;
     }
-    after.topRows(2 * modes_.modes()) = modal;
-    return after;
+    after.head(modal_size()) = modal;
 }
 
-MatrixXd PeriodMap::matrix() const { return apply(MatrixXd::Identity(size_, size_)); }
+// Every step touches only the modal rows and its own, and only the columns that reach it.
+MatrixXd PeriodMap::matrix() const {
+    MatrixXd result = MatrixXd::Zero(size_, size_);
+    MatrixXd modal = MatrixXd::Identity(modal_size(), size_);
+    Index reached = modal_size();
+    for (const Step& step : steps_) {
+        if (step.cutting) {
+            const Index rows = step.cut.rows();
+            auto chip = result.middleRows(step.first, rows).leftCols(reached + rows);
+            chip.leftCols(reached).noalias() = step.cut.shown * modal.leftCols(reached);
+            chip.rightCols(rows) = -step.cut.resolvent;
+            reached += rows;
+            turn_modes(step.turn, modal.leftCols(reached));
+            modal.leftCols(reached).noalias() += step.cut.pushed * chip;
+            result.block(step.first, step.first, rows, rows).diagonal().array() += 1;
+        } else {
+            turn_modes(step.turn, modal.leftCols(reached));
+        }
+    }
+    result.topRows(modal_size()) = modal;
+    return result;
+}
 
 double PeriodMap::strongest_line(std::complex<double> multiplier,
                                  const Eigen::VectorXcd& state) const {

@@ -26,9 +26,12 @@ public:
     PeriodMap(const DelaySystem& system, SpindleSpeed speed, double depth, double margin);
 
     Eigen::Index size() const { return size_; }
+    Eigen::Index modal_size() const { return 2 * modes_.modes(); }
     double period() const { return period_; }  ///< s
-    /// States, one a column, one period later.
-    Eigen::MatrixXd apply(const Eigen::MatrixXd& states) const;
+    const ModalState& modes() const { return modes_; }
+    /// A state one period later; `after` must not be `before`.
+    void advance(const Eigen::Ref<const Eigen::VectorXd>& before, Eigen::VectorXd& after) const;
+    /// The map as a matrix, size() x size().
     Eigen::MatrixXd matrix() const;
 
     /// Strongest line of the relative displacement of an eigenvector, Hz: with the multiplier
@@ -39,6 +42,7 @@ private:
     struct Step {
         bool cutting = false;
         double start = 0;        ///< s, in the period
+        Eigen::VectorXcd turn;   ///< exp(lambda duration) of each mode
         Eigen::Index first = 0;  ///< where its y stand in the state
         CutStep cut;             ///< of free flight: the duration alone
     };

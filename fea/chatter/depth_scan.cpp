@@ -1,0 +1,122 @@
+#include "fea/chatter/depth_scan.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <complex>
+#include <limits>
+
+#include "fea/chatter/krylov.hpp"
+#include "fea/chatter/period_map.hpp"
+
+namespace standfast {
+namespace {
+
+constexpr double kLeastStep = 0.025, kLargestStep = 0.35;
+constexpr double kNearZero = 0.12;  // growth at which the resolution is looked at
+constexpr double kMostMargin = 9;
+
+double growth_of(std::complex<double> multiplier) {
+    return std::log(std::max(std::abs(multiplier), 1e-12));
+}
+
+// A multiplier that the cut has moved by `moved` will move by a few times that when the depth
+// grows e-fold.
+double safe_step(const PeriodMap& map, const MapEigenpair& pair) {
+    const Eigen::VectorXcd free = turns(map.modes(), map.period());
+    double step = kLargestStep;
+    for (const std::complex<double>& value : pair.others) {
+        if (std::abs(value) < 0.2) continue;
+        double moved = std::numeric_limits<double>::max();
+        for (const std::complex<double>& still : free) {
+            moved = std::min({moved, std::abs(value - still), std::abs(value - std::conj(still))});
+        }
+        const double growth = std::abs(growth_of(value));
+        step = std::min(step, 0.3 * growth * std::abs(value) / moved);
+    }
+    return std::max(step, kLeastStep);
+}
+
+// Largest receptance to be expected: at its peaks.
+double peak_compliance(const ModalReceptance& receptance) {
+    double peak = static_compliance(receptance).norm();
+    for (const ModalTerm& term : receptance.terms) {
+        peak = std::max(peak, receptance_at(receptance, term.frequency).norm());
+    }
+    return peak;
+}
+
+// Raises the margin until the growth near zero no longer depends on it.
+ScanPoint resolved(DepthScan& scan, ScanPoint point) {
+    while (std::abs(point.growth) < kNearZero && scan.margin < kMostMargin) {
+        const DepthScan finer{scan.system, scan.speed, scan.margin + 1};
+        const ScanPoint better = finer.at(point.depth);
+        const double change = std::abs(better.growth - point.growth);
+        if (change <= std::max(1e-4, 0.02 * std::abs(better.growth))) break;
+        scan.margin += 1;
+        point = better;
+    }
+    return point;
+}
+
+// The largest of three growths may hide a crossing: is the parabola's top near zero or above?
+bool may_peak(const ScanPoint& a, const ScanPoint& b, const ScanPoint& c) {
+    return a.growth < 0 && b.growth < 0 && c.growth < 0 && b.growth > a.growth &&
+           b.growth > c.growth && b.growth + (b.growth - std::min(a.growth, c.growth)) > 0;
+}
+
+// Halves the intervals about the middle point until it is positive or the peak is clear.
+ScanPoint summit(const DepthScan& scan, ScanPoint a, ScanPoint b, ScanPoint c) {
+    while (b.growth < 0 && may_peak(a, b, c) && c.depth - a.depth > 1e-3 * b.depth) {
+        const ScanPoint left = scan.at(0.5 * (a.depth + b.depth));
+        const ScanPoint right = scan.at(0.5 * (b.depth + c.depth));
+        if (left.growth > b.growth && left.growth > right.growth) {
+            c = b;
+            b = left;
+        } else if (right.growth > b.growth) {
+            a = b;
+            b = right;
+        } else {
+            a = left;
+            c = right;
+        }
+    }
+    return b;
+}
+
+}  // namespace
+
+ScanPoint DepthScan::at(double depth) const {
+    const PeriodMap map(system, speed, depth, margin);
+    const MapEigenpair pair = dominant_eigenpair(map, tolerance);
+    return {depth, growth_of(pair.value), safe_step(map, pair)};
+}
+
+ScanPoint stable_start(const DepthScan& scan, double searched_to) {
+    const double shallow = 0.1 * scan.system.cutter.diameter;
+    const double gain = 2 * mean_directional_matrix(scan.system, shallow).norm() *
+                        peak_compliance(scan.system.receptance);
+    ScanPoint point = scan.at(gain > 0 ? std::min(0.3 / gain, searched_to) : searched_to);
+    for (int halving = 0; point.growth >= 0 && halving < 60; ++halving) {
+        point = scan.at(0.5 * point.depth);
+    }
+    return point;
+}
+
+std::optional<Bracket> next_change(DepthScan& scan, ScanPoint from, double searched_to) {
+    ScanPoint before = from;
+    before.growth = -std::numeric_limits<double>::max();
+    while (from.depth < searched_to) {
+        const double further = std::min(from.depth * (1 + from.step), searched_to);
+        const ScanPoint next = resolved(scan, scan.at(further));
+        if ((from.growth < 0) != (next.growth < 0)) return Bracket{from, next};
+        if (may_peak(before, from, next)) {
+            const ScanPoint top = summit(scan, before, from, next);
+            if (top.growth > 0) return Bracket{before, top};
+        }
+        before = from;
+        from = next;
+    }
+    return std::nullopt;
+}
+
+}  // namespace standfast

@@ -1,0 +1,42 @@
+#pragma once
+
+#include <optional>
+
+#include "fea/chatter/delay_system.hpp"
+#include "fea/quantities/quantities.hpp"
+
+namespace standfast {
+
+/// The largest multiplier at one depth, as ln of its magnitude, and how far to look next.
+struct ScanPoint {
+    double depth = 0;   ///< m
+    double growth = 0;  ///< per tooth period; < 0: stable
+    /// Relative step within which no multiplier should leave and re-enter the unit circle, judged
+    /// by how far each has moved from where free vibration has it.
+    double step = 0;
+};
+
+/// A walk along the depth at one spindle speed, on maps of one margin (see PeriodMap).
+struct DepthScan {
+    const DelaySystem& system;
+    SpindleSpeed speed;
+    double margin = 3;
+    double tolerance = 1e-3;  ///< residual of the multiplier
+
+    ScanPoint at(double depth) const;
+};
+
+/// Two depths between which the growth changes sign.
+struct Bracket {
+    ScanPoint low, high;
+};
+
+/// A depth that is stable beyond doubt: a third of what the mean loop gain allows, and halved
+/// while the multiplier says otherwise.
+ScanPoint stable_start(const DepthScan& scan, double searched_to);
+
+/// Walks upward to the first change of sign, up to searched_to. Where the growth peaks just below
+/// zero the walk looks closer; where it nears zero the margin is raised until the growth settles.
+std::optional<Bracket> next_change(DepthScan& scan, ScanPoint from, double searched_to);
+
+}  // namespace standfast

@@ -1,0 +1,123 @@
+#include "fea/chatter/krylov.hpp"
+
+#include <Eigen/Eigenvalues>
+#include <algorithm>
+#include <cmath>
+
+namespace standfast {
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXcd;
+using Eigen::VectorXd;
+
+// V and H of Arnoldi's relation: map V_k = V_{k+1} H, H (k + 1) x k.
+struct Space {
+    MatrixXd basis;
+    MatrixXd projected;
+    Index steps = 0;
+    bool closed = false;  // the space holds everything that the start reaches
+};
+
+Space open_space(const PeriodMap& map, const VectorXd& start, Index most) {
+    Space space{MatrixXd(map.size(), most + 1), MatrixXd::Zero(most + 1, most)};
+    VectorXd first = start;
+    if (first.size() == 0) {
+        first = VectorXd::Zero(map.size());
+        first.head(map.modal_size()).setOnes();
+        VectorXd next(map.size());
+        map.advance(first, next);
+        first.swap(next);
+    }
+    space.basis.col(0) = first / first.norm();
+    return space;
+}
+
+void extend(const PeriodMap& map, Space& space, VectorXd& image) {
+    const Index k = space.steps;
+    map.advance(space.basis.col(k), image);
+    const double size = image.norm();
+    const auto known = space.basis.leftCols(k + 1);
+    for (int pass = 0; pass < 2; ++pass) {
+        const VectorXd share = known.transpose() * image;
+        image.noalias() -= known * share;
+        space.projected.col(k).head(k + 1) += share;
+    }
+    const double rest = image.norm();
+    space.projected(k + 1, k) = rest;
+    ++space.steps;
+    space.closed = rest <= 1e-14 * size;
+    if (!space.closed) space.basis.col(k + 1) = image / rest;
+}
+
+std::complex<double> largest_of(const VectorXcd& values) {
+    std::complex<double> best = 0;
+    for (const std::complex<double>& value : values) {
+        if (std::abs(value) > std::abs(best) * (1 + 1e-14)) best = value;
+    }
+    return best.imag() < 0 ? std::conj(best) : best;
+}
+
+// Inverse iteration on H - value, eliminating row by row with pivoting between neighbours.
+VectorXcd hessenberg_vector(const MatrixXd& hessenberg, std::complex<double> value) {
+    const Index n = hessenberg.rows();
+    Eigen::MatrixXcd upper = hessenberg.cast<std::complex<double>>();
+    upper.diagonal().array() -= value;
+    const double tiny = 1e-15 * std::max(hessenberg.norm(), 1e-300);
+    VectorXcd vector = VectorXcd::Ones(n);
+    for (Index k = 0; k + 1 < n; ++k) {
+        if (std::abs(upper(k + 1, k)) > std::abs(upper(k, k))) {
+            upper.row(k).tail(n - k).swap(upper.row(k + 1).tail(n - k));
+        }
+        if (std::abs(upper(k, k)) < tiny) upper(k, k) = tiny;
+        const std::complex<double> factor = upper(k + 1, k) / upper(k, k);
+        upper.row(k + 1).tail(n - k) -= factor * upper.row(k).tail(n - k);
+    }
+    if (std::abs(upper(n - 1, n - 1)) < tiny) upper(n - 1, n - 1) = tiny;
+    upper.triangularView<Eigen::Upper>().solveInPlace(vector);
+    return vector.normalized();
+}
+
+}  // namespace
+
+VectorXcd hessenberg_eigenvalues(const MatrixXd& hessenberg) {
+    Eigen::RealSchur<MatrixXd> schur(hessenberg.rows());
+    schur.computeFromHessenberg(hessenberg, MatrixXd(), false);
+    const MatrixXd& t = schur.matrixT();
+    VectorXcd values(t.rows());
+    for (Index k = 0; k < t.rows(); ++k) {
+        if (k + 1 < t.rows() && t(k + 1, k) != 0) {
+            const double middle = 0.5 * (t(k, k) + t(k + 1, k + 1));
+            const double half = 0.5 * (t(k, k) - t(k + 1, k + 1));
+            const std::complex<double> root =
+                std::sqrt(std::complex<double>(half * half + t(k, k + 1) * t(k + 1, k)));
+            values[k] = middle + root;
+            values[++k] = middle - root;
+        } else {
+            values[k] = t(k, k);
+        }
+    }
+    return values;
+}
+
+MapEigenpair dominant_eigenpair(const PeriodMap& map, double tolerance, const VectorXd& start) {
+    const Index most = map.size();
+    const Index first_look = std::min<Index>(most, start.size() == 0 ? map.modal_size() + 2 : 6);
+    Space space = open_space(map, start, most);
+    VectorXd image(map.size());
+    for (Index look = first_look;; look = std::min(most, look + 4)) {
+        while (space.steps < look && !space.closed) extend(map, space, image);
+        const Index k = space.steps;
+        const MatrixXd square = space.projected.topLeftCorner(k, k);
+        const VectorXcd values = hessenberg_eigenvalues(square);
+        const std::complex<double> value = largest_of(values);
+        const VectorXcd small = hessenberg_vector(square, value);
+        const double residual = space.projected(k, k - 1) * std::abs(small[k - 1]);
+        if (space.closed || k == most || residual <= tolerance * std::abs(value)) {
+            return {value, space.basis.leftCols(k) * small, values};
+        }
+    }
+}
+
+}  // namespace standfast
