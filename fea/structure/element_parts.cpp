@@ -2,6 +2,7 @@
 
 #include <Eigen/Geometry>
 #include <algorithm>
+#include <cmath>
 #include <stdexcept>
 
 #include "fea/quantities/require.hpp"
@@ -11,9 +12,18 @@
 namespace standfast {
 namespace {
 
-// Six elements with the true section under their integrals bring the first two frequencies of a
-// 5:1 taper within 1e-3 (measured in validation/convergence.cpp).
-constexpr int kLeastTaperElements = 6;
+/// Elements that bring the first two frequencies of a taper within 1e-3 (tests; measured in
+/// validation/convergence.cpp): two for every factor e between the second moments of its ends.
+int taper_elements(const SectionAlong& taper) {
+    constexpr double kMost = 64;
+    const Section start = taper(0);
+    const Section end = taper(1);
+    const double about_y = std::log(start.second_moment_y / end.second_moment_y);
+    const double about_z = std::log(start.second_moment_z / end.second_moment_z);
+    const double steepest = std::max(std::abs(about_y), std::abs(about_z));
+    if (!std::isfinite(steepest)) return 4;
+    return static_cast<int>(std::clamp(std::ceil(2 * steepest), 4.0, kMost));
+}
 
 Eigen::Matrix3d cross_matrix(const Eigen::Vector3d& v) {
     Eigen::Matrix3d matrix;
@@ -95,7 +105,7 @@ MeshedRun mesh_run(const BeamRun& run, std::vector<Eigen::Vector3d>& nodes) {
     const Eigen::Vector3d along = place_of(run.end, nodes) - start;
     require_positive(along.norm(), "beam run", "length");
     const Eigen::Matrix3d axes = run_axes(along, run.section_y);
-    const int count = std::max({1, run.least_elements, run.taper ? kLeastTaperElements : 1});
+    const int count = std::max({1, run.least_elements, run.taper ? taper_elements(run.taper) : 1});
 
     MeshedRun mesh;
     UnitMatrices unit;

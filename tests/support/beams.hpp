@@ -1,6 +1,9 @@
 #pragma once
 
+#include <gtest/gtest.h>
+
 #include <Eigen/Core>
+#include <string>
 #include <utility>
 #include <vector>
 
@@ -118,6 +121,17 @@ inline std::vector<double> frequencies_along(const std::vector<Mode>& modes,
         double share = 0;
         for (const int direction : directions) share += shares[direction];
         if (share > 0.9) result.push_back(mode.frequency.hertz());
+    }
+    return result;
+}
+
+/// Where both planes are alike, modes come in pairs: one frequency (Hz) of each.
+inline std::vector<double> bending_pairs(const std::vector<Mode>& modes, double length = 0.03) {
+    const std::vector<double> both = frequencies_along(modes, {0, 1, 3, 4}, length);
+    std::vector<double> result;
+    for (std::size_t i = 1; i < both.size(); i += 2) {
+        EXPECT_NEAR(both[i - 1], both[i], 1e-6 * both[i]) << "pair " << i / 2 + 1;
+        result.push_back(both[i]);
     }
     return result;
 }
