@@ -1,0 +1,35 @@
+#include "cli/job/value.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace standfast {
+
+const Entry* find_entry(const Value& table, std::string_view key) {
+    const auto found =
+        std::ranges::find_if(table.entries, [&](const Entry& entry) { return entry.key == key; });
+    return found == table.entries.end() ? nullptr : &*found;
+}
+
+std::string in_words(const Value& value) {
+    switch (value.kind) {
+        case ValueKind::text:
+            return value.text.size() > 60 ? fmt::format("a text of {} bytes", value.text.size())
+                                          : fmt::format("\"{}\"", value.text);
+        case ValueKind::whole:
+        case ValueKind::real:
+            return fmt::format("the bare number {:.10g}", value.number);
+        case ValueKind::truth:
+            return value.truth ? "true" : "false";
+        case ValueKind::date:
+            return "a date or time";
+        case ValueKind::array:
+            return fmt::format("a list of {}", value.items.size());
+        case ValueKind::table:
+            break;
+    }
+    return "a table";
+}
+
+}  // namespace standfast
