@@ -52,7 +52,7 @@ Twofold twofold(std::uint64_t integer) {
 
 Twofold power_of_ten(int exponent) {
     Twofold result{1, 0}, base{10, 0};
-    for (unsigned n = static_cast<unsigned>(std::abs(exponent)); n != 0; n >>= 1U) {
+    for (auto n = static_cast<unsigned>(std::abs(exponent)); n != 0; n >>= 1U) {
         if ((n & 1U) != 0) result = result * base;
         if (n > 1) base = base * base;
     }

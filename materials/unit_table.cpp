@@ -37,8 +37,8 @@ std::vector<Unit> angle_units() {
     return {{"deg", {"degree", "degrees"}, {1, 180, 1}},
             {"rad", {"radian", "radians"}, {1, 1}},
             {"mrad", {}, {1, e3}},
-            {"arcmin", {}, {1, 180 * 60, 1}},
-            {"arcsec", {}, {1, 180 * 3600, 1}}};
+            {"arcmin", {}, {1, 10'800, 1}},
+            {"arcsec", {}, {1, 648'000, 1}}};
 }
 
 std::vector<Unit> mass_units() {

@@ -1,12 +1,11 @@
 #pragma once
 
-#include <toml++/toml.h>
 #include <array>
+#include <memory>
 #include <optional>
-#include <set>
+#include <span>
 #include <string>
 #include <string_view>
-#include <utility>
 #include <vector>
 
 #include "materials/source.hpp"
@@ -25,12 +24,16 @@ enum class Sign { positive, zero_or_more };
 /// others can be refused. Faults are collected, never thrown; a faulty value reads as 0 or empty.
 class RowReader {
 public:
-    /// @param who     how messages speak of the row, as in `material "steel 1018"`
-    /// @param errors  where "file:line:column: error: ..." lines go
-    RowReader(const toml::table& row, std::string who, std::string_view file_name,
-              std::vector<std::string>& errors)
-        : row_(row), who_(std::move(who)), file_name_(file_name), errors_(errors) {}
+    struct State;  ///< the row in its parsed file, and which keys were asked for
+    explicit RowReader(std::unique_ptr<State> state);
+    RowReader(RowReader&&) noexcept;
+    RowReader& operator=(RowReader&&) noexcept;
+    RowReader(const RowReader&) = delete;
+    RowReader& operator=(const RowReader&) = delete;
+    ~RowReader();
 
+    /// From the heading [material."name"], else from the key that names rows of its table.
+    std::string name();
     std::string required_text(std::string_view key);
     std::string text_or(std::string_view key, std::string_view fallback);
     std::vector<std::string> texts(std::string_view key);  ///< empty if left out
@@ -49,29 +52,30 @@ public:
     /// `source` and `provenance`; both may be left out in a user's table.
     Source source();
 
-    bool has(std::string_view key) const { return row_.get(key) != nullptr; }
+    bool has(std::string_view key) const;
     /// Says what is wrong with the row as a whole.
     void refuse(const std::string& what);
     /// Names every key that nobody asked for.
     void refuse_unknown_keys();
 
 private:
-    const toml::node* find(std::string_view key);
-    const toml::node* require(std::string_view key);
-    void refuse_at(const toml::source_region& place, const std::string& what);
-    void refuse_value(const toml::node& node, std::string_view key, const std::string& what);
-    std::string text_of(const toml::node& node, std::string_view key);
-    double number_of(const toml::node& node, std::string_view key, Interval allowed);
-    double quantity_of(const toml::node& node, std::string_view key, Quantity quantity, Sign sign);
-
-    const toml::table& row_;
-    std::string who_;
-    std::string_view file_name_;
-    std::vector<std::string>& errors_;
-    std::set<std::string, std::less<>> asked_;
+    std::unique_ptr<State> state_;
 };
 
-/// "file:line:column: error: "
-std::string error_place(std::string_view file_name, const toml::source_position& place);
+/// One table of a file and the key that names its rows, as in {"material", "name"}.
+struct RowKind {
+    std::string_view table, name_key;
+};
+
+struct FoundRow {
+    std::size_t kind = 0;  ///< index into the kinds asked for
+    RowReader reader;
+};
+
+/// All rows of a TOML text, written [[material]] or [material."name"], table by table. Text that
+/// is no TOML and tables that are not among `kinds` go to `errors` as "file:line:column: error:
+/// ..." lines, as do the faults that the readers find later; `errors` must outlive the readers.
+std::vector<FoundRow> find_rows(std::string_view text, std::string_view file_name,
+                                std::span<const RowKind> kinds, std::vector<std::string>& errors);
 
 }  // namespace standfast
