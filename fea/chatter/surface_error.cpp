@@ -7,6 +7,7 @@
 #include <limits>
 #include <numbers>
 
+#include "fea/chatter/jump_response.hpp"
 #include "fea/cutting/edge_slices.hpp"
 #include "fea/quantities/require.hpp"
 
@@ -15,10 +16,13 @@ namespace {
 
 using Harmonics = std::vector<Eigen::Vector3cd>;
 
-/// Motion by the modes, as harmonics of a base frequency, plus the residual's part.
+/// Motion by the modes, as harmonics of a base frequency beside what steps of the force leave,
+/// plus the residual's part.
 struct PeriodicMotion {
     int base_per_revolution = 1;
     Harmonics coefficient;
+    JumpResponse jumps;
+    double size = 0;  ///< m, largest harmonic of the whole
     Eigen::Matrix3d residual = Eigen::Matrix3d::Zero();
     EdgeSum<Eigen::Vector3d> force;
 };
@@ -27,7 +31,7 @@ struct PeriodicMotion {
 Eigen::Vector3d motion_at(const PeriodicMotion& motion, double phi, std::size_t count) {
     const std::complex<double> turn = std::polar(1.0, motion.base_per_revolution * phi);
     std::complex<double> power = turn;
-    Eigen::Vector3d sum = motion.coefficient[0].real();
+    Eigen::Vector3d sum = motion.coefficient[0].real() + motion.jumps.value_at(phi);
     for (std::size_t k = 1; k < count; ++k) {
         if (k % 64 == 0)  // the running product would lose digits
             power = std::polar(1.0, static_cast<double>(k) * motion.base_per_revolution * phi);
@@ -60,19 +64,13 @@ double highest_frequency(const std::vector<ModalTerm>& terms) {
     return highest;
 }
 
-/// Harmonics past the last mode fall as 1/k^3 or faster (the force jumps at worst, and the modes
-/// answer as 1/k^2), so what follows k is at most k/2 terms as large, twice for +k and -k.
+/// Harmonics past the last mode fall as 1/k^4 or faster, so what follows k is at most k/3 terms as
+/// large, twice for +k and -k.
 double tail_after(const Harmonics& coefficient, std::size_t k, std::size_t window) {
     double largest = 0;
     for (std::size_t i = k > window ? k - window : 1; i < k; ++i)
         largest = std::max(largest, coefficient[i].norm());
     return static_cast<double>(k) * largest;
-}
-
-double motion_size(const Harmonics& coefficient) {
-    double size = coefficient[0].norm();
-    for (const auto& term : coefficient) size = std::max(size, term.norm());
-    return size;
 }
 
 PeriodicMotion periodic_motion(const ModalReceptance& receptance, const RigidCut& cut,
@@ -81,6 +79,8 @@ PeriodicMotion periodic_motion(const ModalReceptance& receptance, const RigidCut
     const double settled = 1e-5, smallest = 2e-11;
     PeriodicMotion motion{.base_per_revolution = 1,
                           .coefficient = {},
+                          .jumps = {},
+                          .size = 0,
                           .residual = receptance.residual,
                           .force = rigid_force_sum(cut)};
     const double period = force_period(cut.cutter);
@@ -89,24 +89,30 @@ PeriodicMotion periodic_motion(const ModalReceptance& receptance, const RigidCut
     const bool alike = motion.base_per_revolution > 1;  // then one tooth speaks for all
     const EdgeSum<Eigen::Vector3d> force = alike ? rigid_force_sum(cut, 0) : motion.force;
     const double copies = alike ? cut.cutter.teeth() : 1;
+    motion.jumps = JumpResponse(force, receptance.terms, motion.base_per_revolution, w);
     const double past_modes = 2 * highest_frequency(receptance.terms) / w;
     while (motion.coefficient.size() < most) {
         const std::size_t done = motion.coefficient.size();
         for (std::size_t k = done; k < done + block; ++k) {
-            const int order = static_cast<int>(k) * motion.base_per_revolution;
-            motion.coefficient.push_back(modal_response(
-                receptance.terms, static_cast<double>(k) * w, copies * harmonic(force, order)));
+            const int order = static_cast<int>(k);
+            Eigen::Vector3cd response =
+                modal_response(receptance.terms, static_cast<double>(k) * w,
+                               copies * harmonic(force, order * motion.base_per_revolution));
+            motion.size = std::max(motion.size, response.norm());
+            if (k > 0) response -= motion.jumps.harmonic(order);
+            motion.coefficient.push_back(response);
         }
         if (static_cast<double>(done + block) < past_modes) continue;
-        const double enough = std::max(settled * motion_size(motion.coefficient), smallest);
+        const double enough = std::max(settled * motion.size, smallest);
         if (tail_after(motion.coefficient, done + block, block) < enough) break;
     }
     return motion;
 }
 
 /// Harmonics that matter to 1e-4 of the motion.
-std::size_t significant(const Harmonics& coefficient) {
-    const double enough = 1e-4 * motion_size(coefficient);
+std::size_t significant(const PeriodicMotion& motion) {
+    const Harmonics& coefficient = motion.coefficient;
+    const double enough = 1e-4 * motion.size;
     double rest = 0;
     std::size_t count = coefficient.size();
     while (count > 2 && rest + 2 * coefficient[count - 1].norm() < enough)
@@ -115,7 +121,7 @@ std::size_t significant(const Harmonics& coefficient) {
 }
 
 Eigen::Vector3d peak_to_peak(const PeriodicMotion& motion) {
-    const std::size_t count = significant(motion.coefficient);
+    const std::size_t count = significant(motion);
     const std::size_t samples = std::clamp<std::size_t>(12 * count, 360, 20000);
     const double period = 2 * std::numbers::pi / motion.base_per_revolution;
     Eigen::Array3d low = Eigen::Array3d::Constant(std::numeric_limits<double>::infinity());

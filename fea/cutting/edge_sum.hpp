@@ -65,20 +65,23 @@ Value helical_edge(const EdgeTerm<Value>& term, double angle, double lag) {
 
 }  // namespace detail
 
+/// Whether a slice lags so little that taking it as straight costs less than rounding would.
+template <class Value>
+bool is_straight(const EdgeSum<Value>& sum, const EdgeTerm<Value>& term) {
+    return std::abs(sum.lag) * (term.slice.to - term.slice.from) < detail::same_angle;
+}
+
 /// The sum with tooth 0's tip at phi, rad.
 template <class Value>
 Value value_at(const EdgeSum<Value>& sum, double phi) {
-    // Where a whole slice lags less than this, taking it as straight costs less than rounding
-    // would.
-    const double least_lag = detail::same_angle;
     Value total = Value::Zero();
     for (const EdgeTerm<Value>& term : sum.terms) {
         const double angle = phi - term.tooth_angle;
-        const bool straight = std::abs(sum.lag) * (term.slice.to - term.slice.from) < least_lag;
-        total += straight ? detail::straight_edge(
-                                term, angle - sum.lag * (term.slice.from + term.slice.to) / 2,
-                                sum.wall_at_exit)
-                          : detail::helical_edge(term, angle, sum.lag);
+        total += is_straight(sum, term)
+                     ? detail::straight_edge(
+                           term, angle - sum.lag * (term.slice.from + term.slice.to) / 2,
+                           sum.wall_at_exit)
+                     : detail::helical_edge(term, angle, sum.lag);
     }
     return total;
 }
