@@ -11,29 +11,40 @@ namespace standfast {
 namespace {
 
 using Eigen::Index;
+using Eigen::MatrixXcd;
 using Eigen::MatrixXd;
+using Eigen::Vector3d;
 using Eigen::VectorXd;
 
-struct Factors {
-    MatrixXd force;    // P, 3 x r
-    MatrixXd sensing;  // W, r x 3
-};
+// Row `row` of W at an angle. Of the chip alone: the direction in which it grows.
+Vector3d sensed_direction(const Sensing& sensing, Index row, double angle) {
+    if (sensing.chip_alone) return {std::sin(angle), std::cos(angle), 0};
+    return Vector3d::Unit(sensing.axes[static_cast<std::size_t>(row)]);
+}
 
-// A matrix of rank one is a column times the direction in which the chip grows; otherwise the felt
-// axes are kept.
-Factors factors(const Eigen::Matrix3d& directional, const Sensing& sensing, double angle) {
-    if (sensing.chip_alone) {
-        const Eigen::RowVector3d direction(std::sin(angle), std::cos(angle), 0);
-        return {directional * direction.transpose(), direction};
+// P of A = P W, 3 x rows.
+MatrixXd force_factor(const Eigen::Matrix3d& directional, const Sensing& sensing, double angle) {
+    MatrixXd factor(3, sensing.rows());
+    for (Index row = 0; row < sensing.rows(); ++row) {
+        factor.col(row) = directional * sensed_direction(sensing, row, angle);
     }
-    const auto count = static_cast<Index>(sensing.axes.size());
-    Factors result{MatrixXd(3, count), MatrixXd::Zero(count, 3)};
-    for (Index k = 0; k < count; ++k) {
-        const int axis = sensing.axes[static_cast<std::size_t>(k)];
-        result.force.col(k) = directional.col(axis);
-        result.sensing(k, axis) = 1;
+    return factor;
+}
+
+// exp(lambda T x) at all nodes x (modes x nodes). The nodes lie evenly about 1/2, so that the
+// second half follows from the first: exp(l (1 - x)) = exp(l) exp(-l x).
+MatrixXcd turns_at(const Eigen::VectorXcd& exponent, const VectorXd& node) {
+    const Index count = node.size();
+    MatrixXcd turn(exponent.size(), count);
+    for (Index m = 0; m < exponent.size(); ++m) {
+        const std::complex<double> whole = std::exp(exponent[m]);
+        for (Index i = 0; i < (count + 1) / 2; ++i) {
+            const std::complex<double> value = std::exp(exponent[m] * node[i]);
+            turn(m, count - 1 - i) = whole * (std::conj(value) / std::norm(value));
+            turn(m, i) = value;
+        }
     }
-    return result;
+    return turn;
 }
 
 // The piece's share of everything that the local equations need.
@@ -42,71 +53,107 @@ struct Frame {
     const ModalState& modes;
     const Sensing& sensing;
     const CutPiece& piece;
+    const GaussRule& rule;
     double duration;
-    Index width;  // rows of W
-
     double angle(double share) const { return piece.start + share * piece.length; }
-    Factors factors_at(double share) const {
-        const double phi = angle(share);
-        return factors(value_at(directional, phi), sensing, phi);
-    }
 };
 
-// O, rows x 2 modes, and the residual's part of K P, which acts at once.
-void observe(const Frame& frame, const GaussRule& rule, MatrixXd& observed, MatrixXd& local) {
-    for (Index i = 0; i < rule.node.size(); ++i) {
-        const Index first = i * frame.width;
-        const Factors factor = frame.factors_at(rule.node[i]);
-        const MatrixXd felt = factor.sensing * frame.modes.shape;
+// O: what the modal state at the piece's start would show at the points; rows x 2 modes.
+MatrixXd observation(const Frame& frame) {
+    const Index points = frame.rule.node.size();
+    MatrixXd observed(points * frame.sensing.rows(), 2 * frame.modes.modes());
+    const MatrixXcd turn = turns_at(frame.modes.lambda * frame.duration, frame.rule.node);
+    for (Index row = 0; row < frame.sensing.rows(); ++row) {
+        for (Index i = 0; i < points; ++i) {
+            const Vector3d direction =
+                sensed_direction(frame.sensing, row, frame.angle(frame.rule.node[i]));
+            for (Index m = 0; m < frame.modes.modes(); ++m) {
+                const double felt = direction.dot(frame.modes.shape.col(m));
+                observed(row * points + i, 2 * m) = turn(m, i).imag() * felt;
+                observed(row * points + i, 2 * m + 1) = turn(m, i).real() * felt;
+            }
+        }
+    }
+    return observed;
+}
+
+// P at the fine points, 3 x fine rows.
+MatrixXd fine_forces(const Frame& frame) {
+    const Index fine = frame.rule.fine_node.size();
+    MatrixXd force(3, fine * frame.sensing.rows());
+    for (Index q = 0; q < fine; ++q) {
+        const double angle = frame.angle(frame.rule.fine_node[q]);
+        const MatrixXd factor =
+            force_factor(value_at(frame.directional, angle), frame.sensing, angle);
+        for (Index row = 0; row < frame.sensing.rows(); ++row) {
+            force.col(row * fine + q) = factor.col(row);
+        }
+    }
+    return force;
+}
+
+// Modal states at the piece's start that would act later as unit impulses of z at the fine points.
+MatrixXd impulses(const Frame& frame, const MatrixXd& force) {
+    const Index fine = frame.rule.fine_node.size();
+    MatrixXd input(2 * frame.modes.modes(), force.cols());
+    const MatrixXcd back = turns_at(-frame.modes.lambda * frame.duration, frame.rule.fine_node);
+    for (Index column = 0; column < force.cols(); ++column) {
         for (Index m = 0; m < frame.modes.modes(); ++m) {
-            const std::complex<double> turn =
-                std::exp(frame.modes.lambda[m] * (rule.node[i] * frame.duration));
-            observed.block(first, 2 * m, frame.width, 1) = turn.imag() * felt.col(m);
-            observed.block(first, 2 * m + 1, frame.width, 1) = turn.real() * felt.col(m);
+            const double driven = frame.modes.shape.col(m).dot(force.col(column));
+            input(2 * m, column) = back(m, column % fine).real() * driven;
+            input(2 * m + 1, column) = back(m, column % fine).imag() * driven;
         }
-        local.block(first, first, frame.width, frame.width) -=
-            factor.sensing * frame.modes.residual * factor.force;
+    }
+    return input;
+}
+
+// 1 - K P. Responses to forces at the fine points are integrated up to each point; the residual
+// answers at once.
+MatrixXd local_system(const Frame& frame, const MatrixXd& observed, const MatrixXd& input) {
+    const Index points = frame.rule.node.size(), fine = frame.rule.fine_node.size();
+    const MatrixXd up_to = -frame.duration * frame.rule.integral;
+    MatrixXd response = observed * input;
+    MatrixXd local(observed.rows(), observed.rows());
+    for (Index b = 0; b < frame.sensing.rows(); ++b) {
+        for (Index a = 0; a < frame.sensing.rows(); ++a) {
+            response.block(a * points, b * fine, points, fine).array() *= up_to.array();
+        }
+        local.middleCols(b * points, points).noalias() =
+            response.middleCols(b * fine, fine) * frame.rule.interpolation;
+    }
+    local.diagonal().array() += 1;
+    return local;
+}
+
+void add_residual(const Frame& frame, MatrixXd& local) {
+    const Index points = frame.rule.node.size();
+    for (Index i = 0; i < points; ++i) {
+        const double angle = frame.angle(frame.rule.node[i]);
+        const MatrixXd shown =
+            frame.modes.residual *
+            force_factor(value_at(frame.directional, angle), frame.sensing, angle);
+        for (Index a = 0; a < frame.sensing.rows(); ++a) {
+            const Vector3d direction = sensed_direction(frame.sensing, a, angle);
+            for (Index b = 0; b < frame.sensing.rows(); ++b) {
+                local(a * points + i, b * points + i) -= direction.dot(shown.col(b));
+            }
+        }
     }
 }
 
-// Forces at the fine points, and the modal states at the piece's start that would act as they do.
-void push(const Frame& frame, const GaussRule& rule, MatrixXd& force, MatrixXd& input) {
-    for (Index q = 0; q < rule.fine_node.size(); ++q) {
-        const Index first = q * frame.width;
-        force.middleCols(first, frame.width) = frame.factors_at(rule.fine_node[q]).force;
-        const MatrixXd driven =
-            frame.modes.shape.transpose() * force.middleCols(first, frame.width);
-        for (Index m = 0; m < frame.modes.modes(); ++m) {
-            const std::complex<double> back =
-                std::exp(-frame.modes.lambda[m] * (rule.fine_node[q] * frame.duration));
-            input.block(2 * m, first, 1, frame.width) = back.real() * driven.row(m);
-            input.block(2 * m + 1, first, 1, frame.width) = back.imag() * driven.row(m);
-        }
+// B: what the forces leave in the modes at the piece's end.
+MatrixXd left_behind(const Frame& frame, MatrixXd input) {
+    const Index points = frame.rule.node.size(), fine = frame.rule.fine_node.size();
+    for (Index column = 0; column < input.cols(); ++column) {
+        input.col(column) *= frame.duration * frame.rule.fine_weight[column % fine];
     }
-}
-
-// The rule's matrix acting on each row of W alike.
-MatrixXd widened(const MatrixXd& matrix, Index width) {
-    if (width == 1) return matrix;
-    MatrixXd wide = MatrixXd::Zero(matrix.rows() * width, matrix.cols() * width);
-    for (Index i = 0; i < matrix.rows(); ++i) {
-        for (Index j = 0; j < matrix.cols(); ++j) {
-            for (Index k = 0; k < width; ++k) wide(i * width + k, j * width + k) = matrix(i, j);
-        }
+    MatrixXd pushed(input.rows(), points * frame.sensing.rows());
+    for (Index b = 0; b < frame.sensing.rows(); ++b) {
+        pushed.middleCols(b * points, points).noalias() =
+            input.middleCols(b * fine, fine) * frame.rule.interpolation;
     }
-    return wide;
-}
-
-// Response to unit forces at the fine points, integrated up to each point.
-MatrixXd integrated(MatrixXd response, const GaussRule& rule, const Frame& frame) {
-    const Index width = frame.width;
-    for (Index i = 0; i < rule.node.size(); ++i) {
-        for (Index q = 0; q < rule.fine_node.size(); ++q) {
-            response.block(i * width, q * width, width, width) *=
-                frame.duration * rule.integral(i, q);
-        }
-    }
-    return response;
+    turn_modes(turns(frame.modes, frame.duration), pushed);
+    return pushed;
 }
 
 }  // namespace
@@ -128,29 +175,17 @@ Sensing sensing(const DelaySystem& system, const ModalState& modes) {
 CutStep cut_step(const EdgeSum<Eigen::Matrix3d>& directional, const ModalState& modes,
                  const Sensing& sensing, const CutPiece& piece, SpindleSpeed speed, int points) {
     const GaussRule& rule = gauss_rule(points);
-    const Index width = sensing.chip_alone ? 1 : static_cast<Index>(sensing.axes.size());
-    const Frame frame{directional, modes, sensing, piece, piece.length / speed.radians_per_second,
-                      width};
-    MatrixXd observed(points * width, 2 * modes.modes());
-    MatrixXd local = MatrixXd::Identity(points * width, points * width);
-    observe(frame, rule, observed, local);
+    const Frame frame{directional, modes, sensing,
+                      piece,       rule,  piece.length / speed.radians_per_second};
     CutStep step{.duration = frame.duration, .points = points};
-    step.force.resize(3, 2 * points * width);
-    MatrixXd input(2 * modes.modes(), 2 * points * width);
-    push(frame, rule, step.force, input);
-
-    step.interpolation = widened(rule.interpolation, width);
-    local.noalias() -= integrated(observed * input, rule, frame) * step.interpolation;
+    step.force = fine_forces(frame);
+    const MatrixXd observed = observation(frame);
+    const MatrixXd input = impulses(frame, step.force);
+    MatrixXd local = local_system(frame, observed, input);
+    if (!modes.residual.isZero(0)) add_residual(frame, local);
     step.resolvent = Eigen::PartialPivLU<MatrixXd>(local).inverse();
     step.shown.noalias() = step.resolvent * observed;
-
-    step.time = frame.duration * rule.fine_node;
-    step.weight = frame.duration * rule.fine_weight;
-    for (Index column = 0; column < input.cols(); ++column) {
-        input.col(column) *= step.weight[column / width];
-    }
-    turn_modes(turns(modes, frame.duration), input);
-    step.pushed.noalias() = input * step.interpolation;
+    step.pushed = left_behind(frame, input);
     return step;
 }
 

@@ -16,6 +16,7 @@ struct Sensing {
     bool chip_alone = false;
     /// Otherwise: axes (0 x, 1 y, 2 z) along which the point can move and which the chip feels.
     std::vector<int> axes;
+    Eigen::Index rows() const { return chip_alone ? 1 : static_cast<Eigen::Index>(axes.size()); }
 };
 
 Sensing sensing(const DelaySystem& system, const ModalState& modes);
@@ -25,17 +26,15 @@ Sensing sensing(const DelaySystem& system, const ModalState& modes);
 /// s: modal state at the piece's start; O: what it alone would show at the points; K: response of
 /// the modes, integrated on twice as many points, so that only z itself must be resolved, and the
 /// residual on its diagonal; E: free flight.
-/// Rows of y and z: point by point, the rows of W within each.
+/// Rows of y and z: all points of the first row of W, then of the next. Fine points: those of
+/// gauss_rule(points), as shares of the duration.
 struct CutStep {
-    double duration = 0;                 ///< s
-    int points = 0;                      ///< at which y is known
-    Eigen::MatrixXd resolvent = {};      ///< (1 - K P)^-1
-    Eigen::MatrixXd shown = {};          ///< (1 - K P)^-1 O
-    Eigen::MatrixXd pushed = {};         ///< B
-    Eigen::VectorXd time = {};           ///< s, of the fine points, from the piece's start
-    Eigen::VectorXd weight = {};         ///< s, of the fine points, sum = duration
-    Eigen::MatrixXd force = {};          ///< P of each fine point, N/m; 3 x rows of fine points
-    Eigen::MatrixXd interpolation = {};  ///< from rows of z to rows at the fine points
+    double duration = 0;             ///< s
+    int points = 0;                  ///< at which y is known
+    Eigen::MatrixXd resolvent = {};  ///< (1 - K P)^-1
+    Eigen::MatrixXd shown = {};      ///< (1 - K P)^-1 O
+    Eigen::MatrixXd pushed = {};     ///< B
+    Eigen::MatrixXd force = {};      ///< P of the fine points, N/m; 3 x fine rows
     Eigen::Index rows() const { return resolvent.rows(); }
 };
 

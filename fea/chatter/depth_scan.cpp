@@ -47,7 +47,9 @@ double peak_compliance(const ModalReceptance& receptance) {
 
 // Raises the margin until the growth near zero no longer depends on it.
 ScanPoint resolved(DepthScan& scan, ScanPoint point) {
+    if (point.depth < 1.25 * scan.resolved_to) return point;
     while (std::abs(point.growth) < kNearZero && scan.margin < kMostMargin) {
+        scan.resolved_to = point.depth;
         const DepthScan finer{scan.system, scan.speed, scan.margin + 1};
         const ScanPoint better = finer.at(point.depth);
         const double change = std::abs(better.growth - point.growth);
@@ -95,7 +97,7 @@ ScanPoint stable_start(const DepthScan& scan, double searched_to) {
     const double shallow = 0.1 * scan.system.cutter.diameter;
     const double gain = 2 * mean_directional_matrix(scan.system, shallow).norm() *
                         peak_compliance(scan.system.receptance);
-    ScanPoint point = scan.at(gain > 0 ? std::min(0.3 / gain, searched_to) : searched_to);
+    ScanPoint point = scan.at(gain > 0 ? std::min(0.7 / gain, searched_to) : searched_to);
     for (int halving = 0; point.growth >= 0 && halving < 60; ++halving) {
         point = scan.at(0.5 * point.depth);
     }

@@ -22,6 +22,7 @@ struct DepthScan {
     SpindleSpeed speed;
     double margin = 3;
     double tolerance = 1e-3;  ///< residual of the multiplier
+    double resolved_to = 0;   ///< m, depth at which the margin was last found to do
 
     ScanPoint at(double depth) const;
 };
@@ -31,8 +32,8 @@ struct Bracket {
     ScanPoint low, high;
 };
 
-/// A depth that is stable beyond doubt: a third of what the mean loop gain allows, and halved
-/// while the multiplier says otherwise.
+/// A depth to start from: 0.7 of what the mean loop gain leaves stable at any speed, halved while
+/// the multiplier says otherwise.
 ScanPoint stable_start(const DepthScan& scan, double searched_to);
 
 /// Walks upward to the first change of sign, up to searched_to. Where the growth peaks just below

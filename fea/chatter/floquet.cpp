@@ -3,41 +3,36 @@
 #include <Eigen/Eigenvalues>
 #include <stdexcept>
 
+#include "fea/chatter/hessenberg_eigenvalues.hpp"
 #include "fea/chatter/krylov.hpp"
 
 namespace standfast {
 namespace {
 
 // Beyond this size a Krylov space is cheaper than all eigenvalues.
-constexpr Eigen::Index kLargestDense = 20;
+constexpr Eigen::Index kLargestDense = 16;
 
-// Largest magnitude; of equal ones the one with the larger imaginary part.
-Eigen::Index largest(const Eigen::VectorXcd& values) {
+std::complex<double> largest_eigenvalue(const Eigen::MatrixXd& matrix) {
+    const Eigen::HessenbergDecomposition<Eigen::MatrixXd> reduced(matrix);
+    const Eigen::VectorXcd values = hessenberg_eigenvalues(reduced.matrixH());
     Eigen::Index best = 0;
-    for (Eigen::Index k = 1; k < values.size(); ++k) {
-        const double gain = std::abs(values[k]) - std::abs(values[best]);
-        const bool conjugate = values[k] == std::conj(values[best]);
-        if (conjugate ? values[k].imag() > values[best].imag() : gain > 0) best = k;
-    }
-    return best;
-}
-
-Multiplier upper(std::complex<double> value) {
-    return {value.imag() < 0 ? std::conj(value) : value};
+    values.cwiseAbs2().maxCoeff(&best);
+    return values[best];
 }
 
 }  // namespace
 
 Multiplier largest_multiplier(const PeriodMap& map) {
-    if (map.size() > kLargestDense) return upper(dominant_eigenpair(map, 1e-10).value);
-    const Eigen::EigenSolver<Eigen::MatrixXd> solver(map.matrix(), false);
-    return upper(solver.eigenvalues()[largest(solver.eigenvalues())]);
+    const std::complex<double> value = map.size() > kLargestDense
+                                           ? dominant_eigenpair(map, 1e-10).value
+                                           : largest_eigenvalue(map.matrix());
+    return {value.imag() < 0 ? std::conj(value) : value};
 }
 
 Multiplier largest_multiplier(const DelaySystem& system, SpindleSpeed speed, double depth,
                               double tolerance) {
     Multiplier coarse = largest_multiplier(PeriodMap(system, speed, depth, 2));
-    for (double margin = 4; margin <= 12; margin += 2) {
+    for (double margin = 4; margin <= 14; margin += 2) {
         const Multiplier fine = largest_multiplier(PeriodMap(system, speed, depth, margin));
         if (std::abs(fine.value - coarse.value) <= tolerance) return fine;
         coarse = fine;

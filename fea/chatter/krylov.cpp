@@ -1,8 +1,9 @@
 #include "fea/chatter/krylov.hpp"
 
-#include <Eigen/Eigenvalues>
 #include <algorithm>
 #include <cmath>
+
+#include "fea/chatter/hessenberg_eigenvalues.hpp"
 
 namespace standfast {
 namespace {
@@ -80,26 +81,6 @@ VectorXcd hessenberg_vector(const MatrixXd& hessenberg, std::complex<double> val
 }
 
 }  // namespace
-
-VectorXcd hessenberg_eigenvalues(const MatrixXd& hessenberg) {
-    Eigen::RealSchur<MatrixXd> schur(hessenberg.rows());
-    schur.computeFromHessenberg(hessenberg, MatrixXd(), false);
-    const MatrixXd& t = schur.matrixT();
-    VectorXcd values(t.rows());
-    for (Index k = 0; k < t.rows(); ++k) {
-        if (k + 1 < t.rows() && t(k + 1, k) != 0) {
-            const double middle = 0.5 * (t(k, k) + t(k + 1, k + 1));
-            const double half = 0.5 * (t(k, k) - t(k + 1, k + 1));
-            const std::complex<double> root =
-                std::sqrt(std::complex<double>(half * half + t(k, k + 1) * t(k + 1, k)));
-            values[k] = middle + root;
-            values[++k] = middle - root;
-        } else {
-            values[k] = t(k, k);
-        }
-    }
-    return values;
-}
 
 MapEigenpair dominant_eigenpair(const PeriodMap& map, double tolerance, const VectorXd& start) {
     const Index most = map.size();

@@ -24,7 +24,4 @@ struct MapEigenpair {
 MapEigenpair dominant_eigenpair(const PeriodMap& map, double tolerance,
                                 const Eigen::VectorXd& start = {});
 
-/// All eigenvalues of an upper Hessenberg matrix, in no order.
-Eigen::VectorXcd hessenberg_eigenvalues(const Eigen::MatrixXd& hessenberg);
-
 }  // namespace standfast

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "fea/chatter/gauss_rule.hpp"
 #include "fea/quantities/require.hpp"
 
 namespace standfast {
@@ -141,14 +142,18 @@ Eigen::Vector3cd PeriodMap::force_line(double w, std::complex<double> multiplier
     const std::complex<double> growth(std::log(std::abs(multiplier)) / period_, w);
     for (const Step& step : steps_) {
         if (!step.cutting) continue;
-        const Eigen::VectorXcd fine =
-            step.cut.interpolation * state.segment(step.first, step.cut.rows());
-        const Index width = step.cut.rows() / step.cut.points;
-        for (Index q = 0; q < step.cut.time.size(); ++q) {
-            const std::complex<double> scale =
-                step.cut.weight[q] * std::exp(-growth * (step.start + step.cut.time[q]));
-            total += step.cut.force.middleCols(q * width, width) *
-                     (scale * fine.segment(q * width, width));
+        const GaussRule& rule = gauss_rule(step.cut.points);
+        const Index fine = rule.fine_node.size();
+        for (Index row = 0; row < sensing_.rows(); ++row) {
+            const Eigen::VectorXcd y =
+                rule.interpolation *
+                state.segment(step.first + row * step.cut.points, step.cut.points);
+            for (Index q = 0; q < fine; ++q) {
+                const double time = step.cut.duration * rule.fine_node[q];
+                const std::complex<double> scale = step.cut.duration * rule.fine_weight[q] *
+                                                   std::exp(-growth * (step.start + time));
+                total += step.cut.force.col(row * fine + q) * (scale * y[q]);
+            }
         }
     }
     return (multiplier - 1.0) * total / period_;
