@@ -36,10 +36,13 @@ std::string joined(const std::vector<std::string>& names) {
     constexpr std::size_t room = line_width - name_width - 2 - 2 * figure_width;
     std::string list;
     for (const std::string& name : names) {
-        const std::string longer = list + (list.empty() ? "" : ", ") + name;
-        const bool last = &name == &names.back();
-        if (columns(longer) + (last ? 0 : 5) > room) return list + ", ...";
-        list = longer;
+        const std::string_view separator = list.empty() ? "" : ", ";
+        const std::size_t ending = &name == &names.back() ? 0 : 5;
+        if (columns(list) + separator.size() + columns(name) + ending > room) {
+            return list + ", ...";
+        }
+        list += separator;
+        list += name;
     }
     return list;
 }

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <array>
 #include <cmath>
 
 #include "cli/catalogue_units.hpp"
@@ -44,11 +45,11 @@ public:
     void note(std::string_view text) { text_ += wrapped(text, 2); }
 
     std::string finished(const Source& source) {
-        static constexpr std::string_view kinds[] = {
+        static constexpr std::array<std::string_view, 5> kinds{
             "read in the document named", "from memory of the publication named, not read again",
             "common practice", "computed from the figures named", "your own table or job"};
         text_ +=
-            fmt::format("  source ({}):\n", kinds[static_cast<std::size_t>(source.provenance)]);
+            fmt::format("  source ({}):\n", kinds.at(static_cast<std::size_t>(source.provenance)));
         return text_ + wrapped(source.text, 4);
     }
 

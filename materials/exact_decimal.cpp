@@ -125,8 +125,9 @@ std::string decimal_text(const WrittenNumber& number) {
                std::to_string(point - 1);
     }
     if (exponent >= 0) return sign + digits + std::string(static_cast<std::size_t>(exponent), '0');
-    if (point <= 0)
+    if (point <= 0) {
         return sign + "0." + std::string(static_cast<std::size_t>(-point), '0') + digits;
+    }
     return sign + digits.substr(0, static_cast<std::size_t>(point)) + "." +
            digits.substr(static_cast<std::size_t>(point));
 }

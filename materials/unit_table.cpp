@@ -312,6 +312,9 @@ std::string plain_spelling(std::string_view unit) {
 }
 
 const Unit* find_unit(Quantity quantity, std::string_view spelling) {
+    for (const Unit& unit : units_of(quantity).units) {
+        if (unit.symbol == spelling) return &unit;
+    }
     const std::string plain = plain_spelling(spelling);
     if (plain.empty() && !spelling.empty()) return nullptr;
     for (const bool forgive_case : {false, true}) {

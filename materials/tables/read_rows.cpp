@@ -64,7 +64,7 @@ CuttingData read_cutting(RowReader& row) {
     if (row.has("tangential")) data.mechanistic = read_mechanistic(row);
     if (row.has("kc11")) data.kienzle = read_kienzle(row);
     if (!data.mechanistic && !data.kienzle) {
-        row.refuse("needs \"tangential\" and \"radial\", or \"kc11\", \"mc\" and \"radial_ratio\"");
+        row.refuse(R"(needs "tangential" and "radial", or "kc11", "mc" and "radial_ratio")");
     }
     data.cutting_speed = row.optional_range("cutting_speed", surface_speed);
     data.spread = row.number_or("spread", spread_factor, 1.25);

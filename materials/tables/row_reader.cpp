@@ -48,15 +48,15 @@ struct RowReader::State {
     std::vector<std::string>* errors = nullptr;
     std::set<std::string, std::less<>> asked;
 
-    void refuse_at(const toml::source_region& place, const std::string& what) {
+    void refuse_at(const toml::source_region& place, const std::string& what) const {
         errors->push_back(error_place(file_name, place.begin) + who + ": " + what);
     }
 
-    void refuse_value(const toml::node& node, std::string_view key, const std::string& what) {
+    void refuse_value(const toml::node& node, std::string_view key, const std::string& what) const {
         refuse_at(node.source(), std::string(key) + " " + what);
     }
 
-    void refuse(const std::string& what) { refuse_at(row->source(), what); }
+    void refuse(const std::string& what) const { refuse_at(row->source(), what); }
 
     const toml::node* find(std::string_view key) {
         asked.emplace(key);
