@@ -23,6 +23,7 @@ std::complex<double> largest_eigenvalue(const Eigen::MatrixXd& matrix) {
 }  // namespace
 
 Multiplier largest_multiplier(const PeriodMap& map) {
+    if (map.size() == 0) return {0.0};  // nothing yields
     const std::complex<double> value = map.size() > kLargestDense
                                            ? dominant_eigenpair(map, 1e-10).value
                                            : largest_eigenvalue(map.matrix());

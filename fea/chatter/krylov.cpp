@@ -24,13 +24,8 @@ struct Space {
 Space open_space(const PeriodMap& map, const VectorXd& start, Index most) {
     Space space{MatrixXd(map.size(), most + 1), MatrixXd::Zero(most + 1, most)};
     VectorXd first = start;
-    if (first.size() == 0) {
-        first = VectorXd::Zero(map.size());
-        first.head(map.modal_size()).setOnes();
-        VectorXd next(map.size());
-        map.advance(first, next);
-        first.swap(next);
-    }
+    if (first.size() == 0) map.advance(VectorXd::Ones(map.size()), first);
+    if (first.norm() == 0) first.setOnes();
     space.basis.col(0) = first / first.norm();
     return space;
 }
@@ -84,6 +79,7 @@ VectorXcd hessenberg_vector(const MatrixXd& hessenberg, std::complex<double> val
 
 MapEigenpair dominant_eigenpair(const PeriodMap& map, double tolerance, const VectorXd& start) {
     const Index most = map.size();
+    if (most == 0) return {0.0, VectorXcd(), VectorXcd()};
     const Index first_look = std::min<Index>(most, start.size() == 0 ? map.modal_size() + 2 : 6);
     Space space = open_space(map, start, most);
     VectorXd image(map.size());

@@ -14,7 +14,7 @@ namespace standfast {
 namespace {
 
 constexpr double kDepthTolerance = 1e-5;  // of the depth
-constexpr double kSettled = 3e-5;         // change of the limit with the resolution
+constexpr double kSettled = 1e-5;         // change of the limit with the resolution
 constexpr double kMostMargin = 15;
 
 struct Crossing {
