@@ -204,8 +204,7 @@ void check_path(Reading& reading, const Pass& pass, const PassPlace& place) {
 void check_passes(Reading& reading) {
     for (std::size_t i = 0; i < reading.job.passes.size(); ++i) {
         const Pass& pass = reading.job.passes[i];
-        const PassPlace place{fmt::format("pass {} (\"{}\")", i + 1, pass.name),
-                              fmt::format("pass[{}]", i)};
+        const PassPlace place{numbered("pass", i, pass.name), fmt::format("pass[{}]", i)};
         check_speed(reading, pass, place);
         check_tilt(reading, pass, place);
         if (pass.tool < reading.job.tools.size()) {

@@ -16,7 +16,7 @@ std::string path_of(std::size_t tier, std::string_view key) {
 }
 
 std::string subject_of(const Stack& stack, std::size_t tier) {
-    return fmt::format("tier {} (\"{}\")", tier + 1, stack.tiers[tier].name);
+    return numbered("tier", tier, stack.tiers[tier].name);
 }
 
 /// The key under which a tier's section was given.
@@ -113,8 +113,9 @@ void check_supports(Reading& reading) {
         const double slack = 1e-4 + 0.02 * tier.height;
         if (support.at.z() < -slack || support.at.z() > tier.height + slack) {
             contradict(reading, fmt::format("support[{}].at", i),
-                       fmt::format("support {} (\"{}\"): at is {} up a tier that is {} high", i + 1,
-                                   support.name, in_mm(support.at.z()), in_mm(tier.height)),
+                       fmt::format("{}: at is {} up a tier that is {} high",
+                                   numbered("support", i, support.name), in_mm(support.at.z()),
+                                   in_mm(tier.height)),
                        "a place on the tier, from its foot", path_of(support.tier, "height"),
                        "the tier's height");
         }

@@ -110,8 +110,7 @@ void check_diameters(Reading& reading, const ToolChain& tool, const ToolPlace& p
 void check_tools(Reading& reading) {
     for (std::size_t i = 0; i < reading.job.tools.size(); ++i) {
         const ToolChain& tool = reading.job.tools[i];
-        const ToolPlace place{fmt::format("tool {} (\"{}\")", i + 1, tool.name),
-                              fmt::format("tool[{}]", i)};
+        const ToolPlace place{numbered("tool", i, tool.name), fmt::format("tool[{}]", i)};
         if (tool.cutter.diameter <= 0) {
             continue;
         }

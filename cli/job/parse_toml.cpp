@@ -120,6 +120,41 @@ Position settle(Position where) {
     return where;
 }
 
+/// The last name in single quotes of a parser's reason.
+std::string_view quoted_name(std::string_view reason) {
+    const std::size_t end = reason.rfind('\'');
+    const std::size_t start = end == std::string_view::npos || end == 0
+                                  ? std::string_view::npos
+                                  : reason.rfind('\'', end - 1);
+    return start == std::string_view::npos ? std::string_view()
+                                           : reason.substr(start + 1, end - start - 1);
+}
+
+/// Words a key or table that is given twice, with a note at the first one if it is in sight: the
+/// same key further up in the same table.
+void say_where_first(Diagnostic& fault, const std::string& name) {
+    const SourceFile& file = *fault.where.file;
+    const bool header = trimmed(line_of(file, fault.where.line)).starts_with('[');
+    fault.message =
+        fmt::format("{}{}{} is given twice", header ? '[' : '"', name, header ? ']' : '"');
+    fault.accepted = header ? "one [table] of that name; [[tier]], [[tool]] and [[pass]], with "
+                              "double brackets, may come several times"
+                            : "each key once in its table";
+    for (int number = fault.where.line - 1; number > 0 && !header; --number) {
+        const std::string_view line = line_of(file, number);
+        const std::string_view text = trimmed(line);
+        if (text.starts_with('[')) {
+            return;
+        }
+        if (!name.empty() && trimmed(text.substr(0, text.find('='))) == name) {
+            fault.notes.push_back({{fault.where.file, number, static_cast<int>(line.find(name)) + 1,
+                                    static_cast<int>(name.size())},
+                                   "the first one"});
+            return;
+        }
+    }
+}
+
 Diagnostic syntax_error(const toml::parse_error& error, const File& file) {
     Diagnostic fault{.where = settle(position_of(error.source(), file))};
     const std::string_view line = line_of(*file, fault.where.line);
@@ -133,11 +168,15 @@ Diagnostic syntax_error(const toml::parse_error& error, const File& file) {
         fault.accepted = fmt::format("a number with its unit in quotes: \"{}\"", bare);
         return fault;
     }
-    fault.message = fmt::format("this is not valid TOML: {}", error.description());
-    if (error.description().find("redefine") != std::string_view::npos) {
-        fault.accepted =
-            "each key and each [table] once; [[tier]], [[tool]] and [[pass]], with "
-            "double brackets, may come several times";
+    const std::string_view reason = error.description();
+    const bool at_end = fault.where.column > static_cast<int>(line.size());
+    if (reason.find("string") != std::string_view::npos && at_end) {
+        fault.message = "a text in quotes does not end on its line";
+        fault.accepted = "a closing quote";
+    } else if (reason.find("redefine") != std::string_view::npos) {
+        say_where_first(fault, std::string(quoted_name(reason)));
+    } else {
+        fault.message = fmt::format("this is not valid TOML: {}", reason);
     }
     return fault;
 }

@@ -133,13 +133,10 @@ void read_passes(TableReader& root) {
                   "[[pass]] with radial, axial, feed and speed");
     }
     for (std::size_t i = 0; i < tables.size(); ++i) {
-        const bool named = find_entry(*tables[i], "name") != nullptr;
-        TableReader table(
-            reading, *tables[i],
-            {.subject = named ? fmt::format("pass {} (\"{}\")", i + 1, names[i].substr(0, 60))
-                              : fmt::format("pass {}", i + 1),
-             .path = fmt::format("pass[{}]", i),
-             .header = "[[pass]]"});
+        TableReader table(reading, *tables[i],
+                          {.subject = numbered("pass", i, names[i]),
+                           .path = fmt::format("pass[{}]", i),
+                           .header = "[[pass]]"});
         reading.job.passes.push_back(read_pass(table, names[i]));
     }
 }

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <string>
 
@@ -28,6 +29,12 @@ std::string range_in_words(Quantity quantity, const Range& range) {
         words += fmt::format("{} at most {}", words.empty() ? " of" : " and", text(*range.high));
     }
     return words;
+}
+
+std::string accepted_within(Quantity quantity, const Range& range) {
+    const std::string example = accepted_example(quantity);
+    const std::size_t comma = std::min(example.find(','), example.size());
+    return example.substr(0, comma) + range_in_words(quantity, range) + example.substr(comma);
 }
 
 /// The same text in millimetres, where metres were surely a slip.
@@ -65,9 +72,7 @@ double usual(std::string_view text, Quantity quantity) {
 }
 
 std::string accepted_quantity(Quantity quantity, const Range& range) {
-    const std::string example = accepted_example(quantity);
-    const std::size_t comma = std::min(example.find(','), example.size());
-    return example.substr(0, comma) + range_in_words(quantity, range) + example.substr(comma);
+    return accepted_within(quantity, {.low = range.low, .above_low = range.above_low});
 }
 
 std::optional<double> quantity_of(TableReader& table, std::string_view key, const Value& value,
@@ -87,7 +92,9 @@ std::optional<double> quantity_of(TableReader& table, std::string_view key, cons
         return std::nullopt;
     }
     if (!fits(parsed.value, range)) {
-        table.fail(value.where, fmt::format("{} is {}", table.call(key), value.text), accepted,
+        const bool too_large = range.high && parsed.value > *range.high;
+        table.fail(value.where, fmt::format("{} is {}", table.call(key), value.text),
+                   too_large ? accepted_within(quantity, range) : accepted,
                    unit_slip_hint(value.text, quantity, range));
         return std::nullopt;
     }

@@ -37,7 +37,8 @@ constexpr Range kTurn{.low = -6.2831853071795872, .high = 6.2831853071795872};
 /// A usual value as a job would write it, so that it prints as short as it was meant.
 double usual(std::string_view text, Quantity quantity);
 
-/// "a length greater than 0, as in \"150 mm\" or \"6 in\"".
+/// "a length greater than 0, as in \"150 mm\" or \"6 in\"". The upper bound is only there to catch
+/// slips; it is named where it was passed.
 std::string accepted_quantity(Quantity quantity, const Range& range);
 
 /// A value with its unit, SI, or none, with the fault reported: a bare number, a wrong unit, a

@@ -19,11 +19,10 @@ void read_shelf(TableReader& root) {
     const std::vector<const Value*> tables = list_of_tables(root, "riser");
     const std::vector<std::string> names = names_of(root, "riser", tables);
     for (std::size_t i = 0; i < tables.size(); ++i) {
-        TableReader table(
-            reading, *tables[i],
-            {.subject = fmt::format("riser {} (\"{}\")", i + 1, names[i].substr(0, 60)),
-             .path = fmt::format("riser[{}]", i),
-             .header = "[[riser]]"});
+        TableReader table(reading, *tables[i],
+                          {.subject = numbered("riser", i, names[i]),
+                           .path = fmt::format("riser[{}]", i),
+                           .header = "[[riser]]"});
         ShelfRiser riser;
         riser.name = names[i];
         table.text("name", "a name");

@@ -63,11 +63,10 @@ void read_supports(TableReader& root) {
         tiers.push_back(tier.name);
     }
     for (std::size_t i = 0; i < tables.size(); ++i) {
-        TableReader table(
-            reading, *tables[i],
-            {.subject = fmt::format("support {} (\"{}\")", i + 1, names[i].substr(0, 60)),
-             .path = fmt::format("support[{}]", i),
-             .header = "[[support]]"});
+        TableReader table(reading, *tables[i],
+                          {.subject = numbered("support", i, names[i]),
+                           .path = fmt::format("support[{}]", i),
+                           .header = "[[support]]"});
         table.text("name", "a name");
         Support support = read_support(table, tiers);
         support.name = names[i];

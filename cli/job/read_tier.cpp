@@ -111,13 +111,10 @@ void read_tiers(TableReader& root) {
         reading.places.insert_or_assign(fmt::format("tier[{}]", i), tables[i]->where);
     }
     for (std::size_t i = 0; i < tables.size(); ++i) {
-        const bool named = find_entry(*tables[i], "name") != nullptr;
-        TableReader table(
-            reading, *tables[i],
-            {.subject = named ? fmt::format("tier {} (\"{}\")", i + 1, names[i].substr(0, 60))
-                              : fmt::format("tier {}", i + 1),
-             .path = fmt::format("tier[{}]", i),
-             .header = "[[tier]]"});
+        TableReader table(reading, *tables[i],
+                          {.subject = numbered("tier", i, names[i]),
+                           .path = fmt::format("tier[{}]", i),
+                           .header = "[[tier]]"});
         reading.job.stack.tiers.push_back(read_tier(table, i, names));
     }
 }

@@ -149,13 +149,10 @@ void read_tools(TableReader& root) {
                   R"([[tool]] with grip = "shrink" and cutter = { diameter, teeth, stickout })");
     }
     for (std::size_t i = 0; i < tables.size(); ++i) {
-        const bool named = find_entry(*tables[i], "name") != nullptr;
-        TableReader table(
-            reading, *tables[i],
-            {.subject = named ? fmt::format("tool {} (\"{}\")", i + 1, names[i].substr(0, 60))
-                              : fmt::format("tool {}", i + 1),
-             .path = fmt::format("tool[{}]", i),
-             .header = "[[tool]]"});
+        TableReader table(reading, *tables[i],
+                          {.subject = numbered("tool", i, names[i]),
+                           .path = fmt::format("tool[{}]", i),
+                           .header = "[[tool]]"});
         reading.job.tools.push_back(read_tool(table, names[i]));
     }
 }

@@ -35,6 +35,9 @@ void assume(Reading& reading, std::string path, double value, Quantity quantity,
 /// Something in words that the program supplied.
 void assume_text(Reading& reading, std::string path, std::string text, std::string source = "");
 
+/// "tier 2 (\"riser\")" for messages; "tier 2" for one that only has its number for a name.
+std::string numbered(std::string_view kind, std::size_t index, const std::string& name);
+
 /// tier."riser" from the kind and the name, as assumptions and advice spell a path.
 std::string named_path(std::string_view kind, std::string_view name);
 
