@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <vector>
 
 #include "cli/job/read_quantity.hpp"
 
@@ -86,32 +87,28 @@ std::optional<SectionShape> read_named(TableReader& table, std::string_view key,
 }  // namespace
 
 std::optional<SectionShape> read_shape(TableReader& table, bool required) {
-    std::string_view chosen;
-    const Value* found = nullptr;
+    std::vector<std::string_view> given;
     for (const std::string_view key : {"round", "tube", "block", "box", "section"}) {
-        const Value* const value = table.find(key);
-        if (value == nullptr) {
-            continue;
+        if (table.find(key) != nullptr) {
+            given.push_back(key);
         }
-        if (found != nullptr) {
-            fail(table.reading(),
-                 {.where = value->where,
-                  .message = fmt::format("{} and {} are both given", table.call(key), chosen),
-                  .accepted = "one section",
-                  .notes = {{found->where, "the other section"}}});
-            return std::nullopt;
-        }
-        chosen = key;
-        found = value;
     }
-    if (found == nullptr) {
+    if (given.size() > 1) {
+        fail(table.reading(),
+             {.where = table.place(given[1]),
+              .message = fmt::format("{} and {} are both given", table.call(given[1]), given[0]),
+              .accepted = "one section",
+              .notes = {{table.place(given[0]), "the other section"}}});
+        return std::nullopt;
+    }
+    if (given.empty()) {
         if (required) {
             table.fail(table.value().where, fmt::format("{} is missing", table.call("the section")),
                        std::string(kShapes));
         }
         return std::nullopt;
     }
-    return read_named(table, chosen, *found);
+    return read_named(table, given.front(), *table.find(given.front()));
 }
 
 std::optional<SectionShape> read_top(TableReader& table, const SectionShape& foot) {

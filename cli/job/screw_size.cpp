@@ -34,7 +34,8 @@ std::optional<double> screw_diameter(std::string_view designation) {
         diameter = numbered(designation.substr(1, designation.find('-') - 1));
     } else if (const std::optional<double> length = plain_length(std::string(designation))) {
         diameter = length;
-    } else if (const std::size_t dash = designation.rfind('-'); dash != std::string_view::npos) {
+    } else if (const std::size_t dash = designation.rfind('-');
+               dash != std::string_view::npos && dash + 1 < designation.size()) {
         diameter = plain_length(std::string(designation.substr(0, dash)) + " in");
     }
     const bool screw = diameter && *diameter >= 0.0005 && *diameter <= 0.2;

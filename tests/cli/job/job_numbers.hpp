@@ -30,16 +30,16 @@ inline void add(Numbers& list, const std::string& name, const std::array<double,
 inline void add(Numbers& list, const std::string& name, SpindleSpeed value) {
     add(list, name, value.radians_per_second);
 }
-template <typename T>
-void add(Numbers& list, const std::string& name, const std::optional<T>& value) {
-    if (value) add(list, name, *value);
-}
-
 inline void add(Numbers& list, const std::string& name, const SectionShape& shape) {
     add(list, name + ".kind", static_cast<double>(shape.index()));
     add(list, name + ".x", width_x(shape));
     add(list, name + ".y", width_y(shape));
     add(list, name + ".area", material_area(shape));
+}
+
+template <typename T>
+void add(Numbers& list, const std::string& name, const std::optional<T>& value) {
+    if (value) add(list, name, *value);
 }
 
 inline void add(Numbers& list, const std::string& name, const JointNumbers& given) {

@@ -23,14 +23,14 @@ material = "steel"
 tube = ["101.6 mm", "63.5 mm"]
 top = { tube = ["88.9 mm", "57.15 mm"] }
 height = "152.4 mm"
-joint = { kind = "bolted", screws = 4, size = "12.7 mm", torque = "67.79089741520217 N m" }
+joint = { kind = "bolted", screws = 4, size = "12.7 mm", torque = "67.79089741657002 N m" }
 [[tier]]
 name = "part"
 material = "6061"
 block = ["69.85 mm", "50.8 mm"]
 height = "95.25 mm"
 at = ["2.54 mm", "0 mm", "152.4 mm"]
-joint = { kind = "dovetail", width = "31.75 mm", clamp = "17792.886460842 N" }
+joint = { kind = "dovetail", width = "31.75 mm", clamp = "17792.886461042 N" }
 [[tier.side]]
 name = "weight"
 mass = "0.45359237 kg"
