@@ -50,27 +50,30 @@ Finding judge_flute(const Cutter& cutter, double depth) {
 
 }  // namespace
 
-SlowAnswer slow_answer(const CutProblem& problem, const Headings& headings, double depth) {
+SlowAnswer slow_answer(const CutProblem& problem, const Headings& headings, double depth,
+                       SpindleSpeed slowest, int height_count) {
+    RigidCut cut = problem.cut;
+    cut.depth = depth;
+    const std::vector<double> heights = wall_heights(depth, height_count);
     return {.depth = depth,
             .slow_vibration = slow_vibration(problem, headings.error, depth),
             .first_tool_hertz = first_hertz(*problem.tool),
-            .receptance = receptance_at_heading(problem, headings.error).modal};
+            .heights = heights,
+            .motions = std::make_shared<const WallMotions>(
+                receptance_at_heading(problem, headings.error).modal, cut, slowest, heights)};
 }
 
-AtSpeed judge_at_speed(const CutProblem& problem, const SlowAnswer& slow, const SpeedLimit& limit,
-                       const std::vector<double>& heights) {
+AtSpeed judge_at_speed(const CutProblem& problem, const SlowAnswer& slow, const SpeedLimit& limit) {
     const Job& job = *problem.job;
     const Pass& pass = problem.pass();
     AtSpeed at{.limit = limit, .motion = std::nullopt, .findings = {}, .verdict = {}};
     std::vector<Finding>& findings = at.findings;
     findings.push_back(judge_chatter(slow.depth, limit.limit, job.limits));
     if (!limit.limit || slow.depth < *limit.limit) {
-        RigidCut cut = problem.cut;
-        cut.depth = slow.depth;
-        at.motion = stable_motion(slow.receptance, cut, limit.speed, heights);
+        at.motion = slow.motions->at(limit.speed);
         findings.push_back(judge_error(at.motion->largest_error, pass, job.limits));
         findings.push_back(
-            judge_resonance(at.motion->peak_to_peak.y(), slow.slow_vibration, job.limits));
+            judge_resonance(at.motion->peak_to_peak, slow.slow_vibration, job.limits));
     }
     findings.push_back(judge_whirl(whirl_ratio_of(slow, limit.speed), job.limits));
     for (const Finding& finding : judge_speed(job, pass, limit.speed)) findings.push_back(finding);
@@ -82,12 +85,11 @@ PassAnswer answer_pass(const CutProblem& problem, const Headings& headings, Spin
                        double depth) {
     const Job& job = *problem.job;
     const Pass& pass = problem.pass();
-    const SlowAnswer slow = slow_answer(problem, headings, depth);
+    const SlowAnswer slow = slow_answer(problem, headings, depth, speed, kHeights);
     PassAnswer answer;
     answer.headings = headings;
     answer.at = judge_at_speed(problem, slow,
-                               limits_at_heading(problem, headings.stability, {speed}).speeds[0],
-                               wall_heights(depth, kHeights));
+                               limits_at_heading(problem, headings.stability, {speed}).speeds[0]);
     answer.statics = push_off(problem, headings.error, depth);
     answer.holding = judge_holding(job, pass, loads_of(problem, depth));
     answer.tool_stress = stress_of(problem, depth);

@@ -1,8 +1,10 @@
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <vector>
 
+#include "fea/chatter/wall_motion.hpp"
 #include "fea/judgement/cut_problem.hpp"
 #include "fea/judgement/headings.hpp"
 #include "fea/judgement/levels.hpp"
@@ -16,24 +18,27 @@ struct SlowAnswer {
     double slow_vibration = 0;  ///< m, peak to peak, wall-normal
     /// Hz, of the tool side; none where it is rigid
     std::optional<double> first_tool_hertz;
-    ModalReceptance receptance;  ///< relative, at the heading of the largest error
+    std::vector<double> heights;                 ///< m from the tip, at which the wall is looked at
+    std::shared_ptr<const WallMotions> motions;  ///< at the heading of the largest error
 };
-SlowAnswer slow_answer(const CutProblem& problem, const Headings& headings, double depth);
+
+/// @param slowest  no speed below it will be judged
+/// @param height_count  places along the wall, tip and depth included
+SlowAnswer slow_answer(const CutProblem& problem, const Headings& headings, double depth,
+                       SpindleSpeed slowest, int height_count);
 
 /// One spindle speed at one depth.
 struct AtSpeed {
     SpeedLimit limit;
     /// None where the depth is unstable.
-    std::optional<StableMotion> motion;
+    std::optional<WallMotion> motion;
     std::vector<Finding> findings;  ///< of what depends on the speed
     Verdict verdict;                ///< of those
 };
 
 /// Judges a speed whose limit is known: chatter, surface error (or deflection), resonance, whirl,
 /// overspeed, cutting speed. The motion is that of the stable cut at nominal engagement.
-/// @param heights  m, from the tip, at which the wall is looked at
-AtSpeed judge_at_speed(const CutProblem& problem, const SlowAnswer& slow, const SpeedLimit& limit,
-                       const std::vector<double>& heights);
+AtSpeed judge_at_speed(const CutProblem& problem, const SlowAnswer& slow, const SpeedLimit& limit);
 
 /// What the shop wants to know of one pass at one speed and depth, all reasons together. Advice and
 /// report share it, so that an edited job gives what the advice promised.

@@ -35,8 +35,8 @@ double stable_depth(const CutProblem& problem, const SpeedLimit& limit) {
 
 Level level_at(const CutProblem& problem, const Headings& headings, const SpeedLimit& limit,
                double depth) {
-    return judge_at_speed(problem, slow_answer(problem, headings, depth), limit,
-                          wall_heights(depth, kHeights))
+    return judge_at_speed(problem, slow_answer(problem, headings, depth, limit.speed, kHeights),
+                          limit)
         .verdict.level;
 }
 

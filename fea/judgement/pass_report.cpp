@@ -78,12 +78,10 @@ Judged judged_at(const CutProblem& problem, const Headings& headings, const Stab
 }
 
 std::vector<AtSpeed> judge_speeds(const CutProblem& problem, const SlowAnswer& slow,
-                                  const StabilityLimits& limits,
-                                  const std::vector<double>& heights) {
+                                  const StabilityLimits& limits) {
     std::vector<AtSpeed> at(limits.speeds.size());
-    for_each_index(at.size(), [&](std::size_t i) {
-        at[i] = judge_at_speed(problem, slow, limits.speeds[i], heights);
-    });
+    for_each_index(at.size(),
+                   [&](std::size_t i) { at[i] = judge_at_speed(problem, slow, limits.speeds[i]); });
     return at;
 }
 
@@ -93,7 +91,7 @@ SurfaceErrorMap surface_map(const std::vector<AtSpeed>& at, std::vector<double> 
     for (const AtSpeed& one : at) {
         map.speed.push_back(one.limit.speed);
         map.error.push_back(one.motion ? std::optional(one.motion->largest_error) : std::nullopt);
-        map.peak_to_peak.push_back(one.motion ? std::optional(one.motion->peak_to_peak.y())
+        map.peak_to_peak.push_back(one.motion ? std::optional(one.motion->peak_to_peak)
                                               : std::nullopt);
         map.profile.push_back(one.motion ? one.motion->error : std::vector<double>{});
     }
@@ -106,7 +104,7 @@ void take_answer(PassReport& report, PassAnswer answer) {
     report.at_programmed = std::move(answer.at.limit);
     if (answer.at.motion) {
         report.error_at_programmed = answer.at.motion->largest_error;
-        report.vibration_at_programmed = answer.at.motion->peak_to_peak.y();
+        report.vibration_at_programmed = answer.at.motion->peak_to_peak;
     }
     report.holding = std::move(answer.holding);
     report.tool_stress = std::move(answer.tool_stress);
@@ -162,15 +160,15 @@ PassReport report_pass(const CutProblem& problem, const CheckOptions& options) {
     const Judged judged = judged_at(problem, headings, report.stability, offered, report.best);
     fill_at(report, problem, judged);
 
-    const SlowAnswer slow = slow_answer(problem, headings, judged.depth);
+    const SpindleSpeed slowest = std::min(report.stability.speeds.front().speed, judged.speed);
+    const SlowAnswer slow = slow_answer(problem, headings, judged.depth, slowest, kProfileHeights);
     report.low_speed_vibration = slow.slow_vibration;
-    const std::vector<double> heights = wall_heights(judged.depth, kProfileHeights);
-    const std::vector<AtSpeed> at = judge_speeds(problem, slow, report.stability, heights);
+    const std::vector<AtSpeed> at = judge_speeds(problem, slow, report.stability);
     SpeedMap map = speed_map(at, offered, job.limits);
     report.speeds = std::move(map.speeds);
     report.quiet_bands = std::move(map.quiet_bands);
     report.stay_off = std::move(map.stay_off);
-    report.surface = surface_map(at, heights);
+    report.surface = surface_map(at, slow.heights);
 
     PassAnswer answer = answer_pass(problem, headings, judged.speed, judged.depth);
     if (options.advise)

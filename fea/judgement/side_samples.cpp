@@ -18,13 +18,13 @@ std::vector<ModalTerm> peaks_of_both(const SolvedSide& tool, const SolvedSide& w
 
 SideSamples sample_sides(const SolvedSide& tool, const SolvedSide& work, AngularFrequency up_to) {
     SampledReceptance of_tool = sample_receptance(
-        [&](AngularFrequency frequency) { return receptance_of(tool, frequency); },
+        [&](AngularFrequency frequency) { return receptance_by_poles(tool, frequency); },
         peaks_of_both(tool, work), up_to);
     SideSamples samples{
         .frequency = std::move(of_tool.frequency), .tool = std::move(of_tool.value), .work = {}};
     samples.work.resize(samples.frequency.size());
     for_each_index(samples.work.size(), [&](std::size_t i) {
-        samples.work[i] = receptance_of(work, samples.frequency[i]);
+        samples.work[i] = receptance_by_poles(work, samples.frequency[i]);
     });
     return samples;
 }

@@ -16,8 +16,8 @@ struct SideSamples {
     std::vector<Eigen::Matrix3cd> tool, work;
 };
 
-/// Samples to `up_to`, with the peaks of both sides resolved; by the direct solve where a side has
-/// one.
+/// Samples to `up_to`, with the peaks of both sides resolved; structural damping as
+/// the direct solve has it (pole_receptance.hpp) where a side is not measured.
 SideSamples sample_sides(const SolvedSide& tool, const SolvedSide& work, AngularFrequency up_to);
 
 /// G_tool + R^T G_work R in tool axes for one feed heading.

@@ -74,6 +74,8 @@ SolvedSide solve(const StructureModel& structure, const MaterialPoint& point,
     side.compliance = point_compliance(*system, point);
     side.modal = modal_receptance(*system, side.modes, point, side.compliance);
     side.direct = std::make_shared<const DirectReceptance>(*system, point);
+    side.poles =
+        std::make_shared<const PoleReceptance>(pole_receptance(*system, side.modes, point));
     return side;
 }
 
@@ -106,6 +108,10 @@ SolvedSide solve_work_side(const Machine& machine, const Stack& stack, const Pas
 Eigen::Matrix3cd receptance_of(const SolvedSide& side, AngularFrequency frequency) {
     if (side.rigid) return Eigen::Matrix3cd::Zero();
     return side.direct ? side.direct->at(frequency) : receptance_at(side.modal, frequency);
+}
+
+Eigen::Matrix3cd receptance_by_poles(const SolvedSide& side, AngularFrequency frequency) {
+    return side.poles ? receptance_at(*side.poles, frequency) : receptance_of(side, frequency);
 }
 
 CutReceptance cut_receptance(const SolvedSide& tool, const SolvedSide& work, double tilt,

@@ -9,6 +9,7 @@
 #include "fea/job/job.hpp"
 #include "fea/solution/modal_receptance.hpp"
 #include "fea/solution/modes.hpp"
+#include "fea/solution/pole_receptance.hpp"
 #include "fea/solution/receptance.hpp"
 #include "fea/stack/stack_model.hpp"
 #include "fea/structure/assembly.hpp"
@@ -24,6 +25,7 @@ struct SolvedSide {
     std::vector<Mode> modes;                         ///< of the system; lowest first
     ModalReceptance modal;                           ///< at the point of the cut
     std::shared_ptr<const DirectReceptance> direct;  ///< none where rigid or measured
+    std::shared_ptr<const PoleReceptance> poles;     ///< of the same; none likewise
     MaterialPoint point;
     Eigen::Matrix3d compliance = Eigen::Matrix3d::Zero();  ///< static, m/N
     std::vector<Assumption> notes;
@@ -51,6 +53,9 @@ SolvedSide solve_work_side(const Machine& machine, const Stack& stack, const Pas
 
 /// G at one frequency by the direct solve where there is one, else by modes; m/N, side's axes.
 Eigen::Matrix3cd receptance_of(const SolvedSide& side, AngularFrequency frequency);
+
+/// The same for many frequencies, by the poles and residues of the direct problem where there are.
+Eigen::Matrix3cd receptance_by_poles(const SolvedSide& side, AngularFrequency frequency);
 
 /// Relative receptance at the cut: G = G_tool + R^T G_work R in tool axes (feed x).
 /// The tool side's own axes differ from the tool axes by Rz(feed_heading).

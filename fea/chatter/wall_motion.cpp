@@ -1,0 +1,170 @@
+#include "fea/chatter/wall_motion.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+#include "fea/cutting/edge_slices.hpp"
+#include "fea/quantities/require.hpp"
+
+namespace standfast {
+namespace {
+
+using Complex = std::complex<double>;
+
+constexpr double kTurn = 2 * std::numbers::pi;
+// Harmonics go on to this multiple of the highest mode's frequency, then until they are this small
+// a share of the largest.
+constexpr double kPastModes = 1.2;
+constexpr double kSettled = 2e-4;
+constexpr std::size_t kLeastHarmonics = 32;
+constexpr std::size_t kSamplesPerHarmonic = 4;
+
+std::size_t power_of_two(std::size_t least) {
+    std::size_t size = 1;
+    while (size < least) size *= 2;
+    return size;
+}
+
+/// In-place radix-2 transform: a_j -> sum of a_k exp(+2 pi i j k / n); n a power of two.
+/// Source: Cooley and Tukey, Math. Comput. 19 (1965) 297-301 (from memory).
+void fourier_sum(std::vector<Complex>& a) {
+    const std::size_t n = a.size();
+    for (std::size_t i = 1, j = 0; i < n; ++i) {
+        std::size_t bit = n >> 1;
+        for (; j & bit; bit >>= 1) j ^= bit;
+        j ^= bit;
+        if (i < j) std::swap(a[i], a[j]);
+    }
+    for (std::size_t length = 2; length <= n; length *= 2) {
+        const Complex turn = std::polar(1.0, kTurn / static_cast<double>(length));
+        for (std::size_t start = 0; start < n; start += length) {
+            Complex power = 1;
+            for (std::size_t k = start; k < start + length / 2; ++k) {
+                const Complex odd = a[k + length / 2] * power;
+                a[k + length / 2] = a[k] - odd;
+                a[k] += odd;
+                power *= turn;
+            }
+        }
+    }
+}
+
+double highest_frequency(const std::vector<ModalTerm>& terms) {
+    double highest = 0;
+    for (const ModalTerm& term : terms)
+        highest = std::max(highest, term.frequency.radians_per_second);
+    return highest;
+}
+
+}  // namespace
+
+WallMotions::WallMotions(const ModalReceptance& receptance, const RigidCut& cut,
+                         SpindleSpeed slowest, const std::vector<double>& heights)
+    : slowest_(slowest.radians_per_second),
+      highest_mode_(highest_frequency(receptance.terms)),
+      height_count_(heights.size()) {
+    require_positive(slowest_, "WallMotions", "slowest speed");
+    const CutterGeometry& cutter = cut.cutter;
+    const bool alike = cutter.evenly_spaced() && !cutter.runs_out();
+    base_per_revolution_ = alike ? cutter.teeth() : 1;
+    wall_at_plus_y_ = cut.engagement.milling == Milling::up;
+    const EdgeSum<Eigen::Vector3d> force = rigid_force_sum(cut);
+
+    const double base = base_per_revolution_ * slowest_;
+    most_harmonics_ = std::max<std::size_t>(
+        4 * kLeastHarmonics,
+        static_cast<std::size_t>(std::ceil(2 * kPastModes * highest_mode_ / base)));
+    for (const ModalTerm& term : receptance.terms)
+        modes_.push_back({std::pow(term.frequency.radians_per_second, 2),
+                          2 * term.damping_ratio * term.frequency.radians_per_second,
+                          {}});
+    for (std::size_t k = 0; k < most_harmonics_; ++k) {
+        const Eigen::Vector3cd f = harmonic(force, static_cast<int>(k) * base_per_revolution_);
+        for (std::size_t m = 0; m < modes_.size(); ++m) {
+            const Eigen::Vector3d& u = receptance.terms[m].shape;
+            modes_[m].drive.push_back(u.y() * (u.x() * f.x() + u.y() * f.y() + u.z() * f.z()));
+        }
+    }
+    const Eigen::RowVector3d residual_y = receptance.residual.row(1);
+    const std::size_t samples = power_of_two(kSamplesPerHarmonic * most_harmonics_);
+    const double step = kTurn / base_per_revolution_ / static_cast<double>(samples);
+    for (std::size_t i = 0; i < samples; ++i)
+        residual_.push_back(residual_y.isZero(0)
+                                ? 0
+                                : residual_y.dot(value_at(force, static_cast<double>(i) * step)));
+
+    for (std::size_t h = 0; h < heights.size(); ++h) {
+        require_between(heights[h], 0, cut.depth, "WallMotions", "height above the tip");
+        const double phi =
+            (wall_at_plus_y_ ? 0 : std::numbers::pi) + lag_per_height(cutter) * heights[h];
+        for (std::size_t tooth = 0; tooth < (alike ? 1 : cutter.tooth_angle.size()); ++tooth) {
+            const double at = phi + cutter.tooth_angle[tooth];
+            passages_.push_back({.phi = at,
+                                 .offset = cutter.runout.empty() ? 0 : cutter.runout[tooth],
+                                 .residual = residual_y.dot(value_at(force, at)),
+                                 .height = h});
+        }
+    }
+}
+
+std::vector<Complex> WallMotions::harmonics(double base) const {
+    std::vector<Complex> motion;
+    double largest = 0, recent = 0;
+    for (std::size_t k = 0; k < most_harmonics_; ++k) {
+        const double w = static_cast<double>(k) * base;
+        Complex sum = 0;
+        for (const Mode& mode : modes_) {
+            const double real = mode.square - w * w, imaginary = mode.damping * w;
+            const double size = real * real + imaginary * imaginary;
+            require_positive(size, "WallMotions", "damping of a mode on a harmonic of the force");
+            sum += mode.drive[k] * Complex(real / size, -imaginary / size);
+        }
+        motion.push_back(sum);
+        largest = std::max(largest, std::abs(sum));
+        recent = std::max(0.8 * recent, std::abs(sum));
+        const bool past = w > kPastModes * highest_mode_ && k >= kLeastHarmonics;
+        if (past && recent * static_cast<double>(k) < kSettled * largest) break;
+    }
+    return motion;
+}
+
+WallMotion WallMotions::at(SpindleSpeed speed) const {
+    require_between(speed.radians_per_second, slowest_ * (1 - 1e-9),
+                    std::numeric_limits<double>::max(), "WallMotions", "spindle speed, rad/s,");
+    const std::vector<Complex> motion = harmonics(base_per_revolution_ * speed.radians_per_second);
+    WallMotion result;
+    result.error.assign(height_count_, -std::numeric_limits<double>::infinity());
+    for (const Passage& passage : passages_) {
+        const Complex turn = std::polar(1.0, base_per_revolution_ * passage.phi);
+        Complex power = turn;
+        double y = motion[0].real() + passage.residual;
+        for (std::size_t k = 1; k < motion.size(); ++k) {
+            y += 2 * (motion[k].real() * power.real() - motion[k].imag() * power.imag());
+            power *= turn;
+        }
+        double& error = result.error[passage.height];
+        error = std::max(error, (wall_at_plus_y_ ? y : -y) + passage.offset);
+    }
+    for (const double error : result.error)
+        if (std::abs(error) > std::abs(result.largest_error)) result.largest_error = error;
+
+    const std::size_t samples =
+        std::min(residual_.size(),
+                 std::max<std::size_t>(256, power_of_two(kSamplesPerHarmonic * motion.size())));
+    std::vector<Complex> course(samples, 0);
+    for (std::size_t k = 1; k < motion.size(); ++k) course[k] = 2.0 * motion[k];
+    fourier_sum(course);
+    double low = std::numeric_limits<double>::infinity(), high = -low;
+    const std::size_t stride = residual_.size() / samples;
+    for (std::size_t i = 0; i < samples; ++i) {
+        const double y = course[i].real() + residual_[i * stride];
+        low = std::min(low, y);
+        high = std::max(high, y);
+    }
+    result.peak_to_peak = high - low;
+    return result;
+}
+
+}  // namespace standfast
