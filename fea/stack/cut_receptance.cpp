@@ -41,6 +41,10 @@ SolvedSide rigid_side() {
     return side;
 }
 
+bool is_beyond(const Mode& mode, AngularFrequency frequency) {
+    return mode.frequency.radians_per_second > frequency.radians_per_second;
+}
+
 /// All modes up to a frequency, at least kLeastModes: asks for more until one lies beyond.
 std::vector<Mode> modes_up_to(const AssembledSystem& system, AngularFrequency up_to) {
     const auto most = static_cast<int>(system.size);
@@ -48,10 +52,10 @@ std::vector<Mode> modes_up_to(const AssembledSystem& system, AngularFrequency up
     for (int count = std::min(2 * kLeastModes, most);; count = std::min(2 * count, most)) {
         found = modes(system, count);
         if (static_cast<int>(found.size()) < count || count == most) break;
-        if (found.back().frequency > up_to) break;
+        if (is_beyond(found.back(), up_to)) break;
     }
     const auto beyond = std::find_if(found.begin(), found.end(),
-                                     [&](const Mode& mode) { return mode.frequency > up_to; });
+                                     [&](const Mode& mode) { return is_beyond(mode, up_to); });
     const auto kept = std::max<std::ptrdiff_t>(beyond - found.begin(), kLeastModes);
     if (kept < std::ssize(found)) found.resize(static_cast<std::size_t>(kept));
     return found;

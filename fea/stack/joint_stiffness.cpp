@@ -101,7 +101,7 @@ void bound(ZoneStiffness& stiffness, const ZoneStiffness& median, double factor,
 ZoneStiffness kind_stiffness(const Joint& joint, const JointFace& lower, const JointFace& upper,
                              ResolvedJoint& resolved) {
     const Footprint face = joint_footprint(joint, lower.shape, upper.shape);
-    const ZoneStiffness median = catalogue_stiffness(joint.kind, face);
+    ZoneStiffness median = catalogue_stiffness(joint.kind, face);
     const std::optional<ClampedZone> zone = clamped_zone(joint, lower.shape, upper.shape);
     resolved.basis = JointBasis::catalogue;
     if (!zone || !(zone->pressure > 0)) return median;

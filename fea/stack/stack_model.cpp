@@ -82,15 +82,15 @@ void add_table(Builder& builder) {
 /// Joint under a tier; returns what the tier itself starts from.
 Attachment add_joint(Builder& builder, std::size_t index) {
     const Tier& tier = builder.stack.tiers[index];
-    const Attachment below = below_tier(builder, index);
+    Attachment below = below_tier(builder, index);
     const ResolvedJoint joint = resolve_stack_joint(tier.joint, lower_face(builder.stack, index),
                                                     upper_face(builder.stack, index));
     builder.model.joints.push_back(joint);
     note_joint(tier, joint, builder.model.notes);
     if (joint.basis == JointBasis::solid) return below;
     const int member = add_member(builder.model, tier.name + " joint", MemberKind::tier_joint);
-    const Attachment above{.node = add_node(builder.model, builder.model.frames[index].foot),
-                           .arm = Eigen::Vector3d::Zero()};
+    Attachment above{.node = add_node(builder.model, builder.model.frames[index].foot),
+                     .arm = Eigen::Vector3d::Zero()};
     builder.model.structure.joints.push_back(
         joint_element(joint, member, below, above, builder.model.frames[index].axes));
     return above;
