@@ -1,6 +1,7 @@
 #include "fea/chatter/cut_step.hpp"
 
 #include <Eigen/LU>
+#include <algorithm>
 #include <cmath>
 #include <complex>
 #include <numbers>
@@ -160,7 +161,10 @@ MatrixXd left_behind(const Frame& frame, MatrixXd input) {
 
 Sensing sensing(const DelaySystem& system, const ModalState& modes) {
     const bool square = system.cutter.corner_radius <= 0;
-    const double pitch = 2 * std::numbers::pi / system.cutter.teeth();
+    double pitch = 2 * std::numbers::pi;
+    for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth) {
+        pitch = std::min(pitch, tooth_pitch(system.cutter, tooth));
+    }
     const double engaged = system.engagement.exit - system.engagement.entry;
     Sensing result;
     result.chip_alone = square && system.cutter.helix == 0 && engaged <= pitch * (1 + 1e-12);

@@ -33,9 +33,10 @@ Multiplier largest_multiplier(const PeriodMap& map) {
 Multiplier largest_multiplier(const DelaySystem& system, SpindleSpeed speed, double depth,
                               double tolerance) {
     Multiplier coarse = largest_multiplier(PeriodMap(system, speed, depth, 2));
-    for (double margin = 4; margin <= 14; margin += 2) {
+    for (double margin = 3; margin <= 16; margin += 1) {
         const Multiplier fine = largest_multiplier(PeriodMap(system, speed, depth, margin));
-        if (std::abs(fine.value - coarse.value) <= tolerance) return fine;
+        // Each further point gains a factor of eight or more, so the finer of two is this good.
+        if (std::abs(fine.value - coarse.value) <= 5 * tolerance) return fine;
         coarse = fine;
     }
     throw std::domain_error("largest_multiplier: the multiplier does not settle");

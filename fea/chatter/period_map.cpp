@@ -16,6 +16,18 @@ using Eigen::MatrixXd;
 constexpr double kMostPoints = 24;     // the local equations cost points^3
 constexpr double kLargestDecay = 4.0;  // its exponential stays far from rounding
 
+// The same turn, begun where the first edge enters after free flight.
+std::vector<CutPiece> first_cut_first(std::vector<CutPiece> pieces) {
+    for (std::size_t k = 1; k < pieces.size(); ++k) {
+        if (pieces[k].cutting && !pieces[k - 1].cutting) {
+            std::rotate(pieces.begin(), pieces.begin() + static_cast<std::ptrdiff_t>(k),
+                        pieces.end());
+            break;
+        }
+    }
+    return pieces;
+}
+
 // Response of the relative displacement at angular frequency w.
 Eigen::Vector3cd displacement_line(const ModalState& modes, double w,
                                    const Eigen::Vector3cd& force) {
@@ -38,17 +50,54 @@ PeriodMap::PeriodMap(const DelaySystem& system, SpindleSpeed speed, double depth
     require_positive(speed.radians_per_second, "PeriodMap", "spindle speed");
     require_between(margin, 1, 20, "PeriodMap", "margin");
     size_ = 2 * modes_.modes();
+    if (!system.cutter.evenly_spaced()) {
+        add_teeth_in_turn(system, speed, depth, margin);
+        return;
+    }
     const EdgeSum<Eigen::Matrix3d> directional = directional_sum(system, depth);
     for (const CutPiece& piece : cut_pieces(system, depth)) {
         if (piece.cutting && !sensing_.axes.empty()) {
             add_piece(directional, speed, margin, piece);
         } else {
-            Step flight{.start = period_, .turn = {}, .cut = {}};
-            flight.cut.duration = piece.length / speed.radians_per_second;
-            flight.turn = turns(modes_, flight.cut.duration);
-            period_ += flight.cut.duration;
-            steps_.push_back(std::move(flight));
+            add_flight(piece.length / speed.radians_per_second);
         }
+    }
+}
+
+void PeriodMap::add_flight(double duration) {
+    Step flight{.start = period_, .turn = turns(modes_, duration), .cut = {}};
+    flight.cut.duration = duration;
+    period_ += duration;
+    steps_.push_back(std::move(flight));
+}
+
+// The pieces of one tooth, followed by free flight until the next; y is kept in one place, since
+// every tooth meets what the one before it left.
+void PeriodMap::add_teeth_in_turn(const DelaySystem& system, SpindleSpeed speed, double depth,
+                                  double margin) {
+    DelaySystem alone = system;
+    alone.cutter.tooth_angle = {0.0};
+    const EdgeSum<Eigen::Matrix3d> directional = directional_sum(alone, depth);
+    double engaged = 0;
+    for (const CutPiece& piece : first_cut_first(cut_pieces(alone, depth))) {
+        if (!piece.cutting) break;
+        engaged += piece.length;
+        if (!sensing_.axes.empty()) add_piece(directional, speed, margin, piece);
+    }
+    const std::vector<Step> pass = std::move(steps_);
+    steps_.clear();
+    period_ = 0;
+    passes_ = system.cutter.teeth();
+    for (int tooth = 0; tooth < passes_; ++tooth) {
+        for (const Step& step : pass) {
+            steps_.push_back(step);
+            steps_.back().start = period_;
+            period_ += step.cut.duration;
+        }
+        const double apart = tooth_pitch(system.cutter, (tooth + 1) % passes_);
+        require_not_negative(apart - engaged, "PeriodMap",
+                             "pitch minus engaged angle of teeth of unequal pitch");
+        add_flight((apart - (sensing_.axes.empty() ? 0.0 : engaged)) / speed.radians_per_second);
     }
 }
 
@@ -75,18 +124,18 @@ void PeriodMap::add_piece(const EdgeSum<Eigen::Matrix3d>& directional, SpindleSp
 
 void PeriodMap::advance(const Eigen::Ref<const Eigen::VectorXd>& before,
                         Eigen::VectorXd& after) const {
-    after.resize(size_);
+    after = before;
     Eigen::VectorXd modal = before.head(modal_size());
+    Eigen::VectorXd chips(size_);
     for (const Step& step : steps_) {
         if (step.cutting) {
-            const Index rows = step.cut.rows();
-            auto chip = after.segment(step.first, rows);
-            const auto earlier = before.segment(step.first, rows);
+            auto chip = chips.segment(step.first, step.cut.rows());
+            auto sensed = after.segment(step.first, step.cut.rows());
             chip.noalias() = step.cut.shown * modal;
-            chip.noalias() -= step.cut.resolvent * earlier;
+            chip.noalias() -= step.cut.resolvent * sensed;
+            sensed += chip;
             turn_modes(step.turn, modal);
             modal.noalias() += step.cut.pushed * chip;
-            chip += earlier;
         } else {
             turn_modes(step.turn, modal);
         }
@@ -96,6 +145,7 @@ void PeriodMap::advance(const Eigen::Ref<const Eigen::VectorXd>& before,
 
 // Every step touches only the modal rows and its own, and only the columns that reach it.
 MatrixXd PeriodMap::matrix() const {
+    if (passes_ > 1) return matrix_by_columns();
     MatrixXd result = MatrixXd::Zero(size_, size_);
     MatrixXd modal = MatrixXd::Identity(modal_size(), size_);
     Index reached = modal_size();
@@ -121,12 +171,14 @@ double PeriodMap::strongest_line(std::complex<double> multiplier,
                                  const Eigen::VectorXcd& state) const {
     const double base = 2 * std::numbers::pi / period_;
     const double shift = std::arg(multiplier) / period_;
+    const double decay = std::log(std::abs(multiplier)) / period_;
     const int last = static_cast<int>(std::ceil(1.5 * modes_.fastest() / base)) + 2;
+    const std::vector<Eigen::VectorXcd> chip = chips(multiplier, state);
     double strongest = 0;
     double frequency = 0;
     for (int k = -last; k <= last; ++k) {
         const double w = shift + k * base;
-        const double size = displacement_line(modes_, w, force_line(w, multiplier, state)).norm();
+        const double size = displacement_line(modes_, w, force_line({decay, w}, chip)).norm();
         if (size > strongest * (1 + 1e-9)) {
             strongest = size;
             frequency = std::abs(w) / (2 * std::numbers::pi);
@@ -135,28 +187,64 @@ double PeriodMap::strongest_line(std::complex<double> multiplier,
     return frequency;
 }
 
-// Over a period the eigenvector's y grows by the multiplier, so that z = (multiplier - 1) y.
-Eigen::Vector3cd PeriodMap::force_line(double w, std::complex<double> multiplier,
-                                       const Eigen::VectorXcd& state) const {
-    Eigen::Vector3cd total = Eigen::Vector3cd::Zero();
-    const std::complex<double> growth(std::log(std::abs(multiplier)) / period_, w);
+// Over a period the eigenvector's y grows by the multiplier; where each place is passed once, z is
+// (multiplier - 1) y. Otherwise the motion is followed.
+std::vector<Eigen::VectorXcd> PeriodMap::chips(std::complex<double> multiplier,
+                                               const Eigen::VectorXcd& state) const {
+    std::vector<Eigen::VectorXcd> result;
+    Eigen::MatrixXd sensed(size_, 2);
+    sensed << state.real(), state.imag();
+    Eigen::MatrixXd modal = sensed.topRows(modal_size());
     for (const Step& step : steps_) {
+        Eigen::VectorXcd z(step.cut.rows());
+        if (step.cutting && passes_ == 1) {
+            z = (multiplier - 1.0) * state.segment(step.first, step.cut.rows());
+        } else if (step.cutting) {
+            auto earlier = sensed.middleRows(step.first, step.cut.rows());
+            const Eigen::MatrixXd both = step.cut.shown * modal - step.cut.resolvent * earlier;
+            earlier += both;
+            z.real() = both.col(0);
+            z.imag() = both.col(1);
+            turn_modes(step.turn, modal);
+            modal += step.cut.pushed * both;
+        } else {
+            turn_modes(step.turn, modal);
+        }
+        result.push_back(std::move(z));
+    }
+    return result;
+}
+
+Eigen::Vector3cd PeriodMap::force_line(std::complex<double> growth,
+                                       const std::vector<Eigen::VectorXcd>& chip) const {
+    Eigen::Vector3cd total = Eigen::Vector3cd::Zero();
+    for (std::size_t k = 0; k < steps_.size(); ++k) {
+        const Step& step = steps_[k];
         if (!step.cutting) continue;
         const GaussRule& rule = gauss_rule(step.cut.points);
         const Index fine = rule.fine_node.size();
         for (Index row = 0; row < sensing_.rows(); ++row) {
-            const Eigen::VectorXcd y =
-                rule.interpolation *
-                state.segment(step.first + row * step.cut.points, step.cut.points);
+            const Eigen::VectorXcd z =
+                rule.interpolation * chip[k].segment(row * step.cut.points, step.cut.points);
             for (Index q = 0; q < fine; ++q) {
                 const double time = step.cut.duration * rule.fine_node[q];
                 const std::complex<double> scale = step.cut.duration * rule.fine_weight[q] *
                                                    std::exp(-growth * (step.start + time));
-                total += step.cut.force.col(row * fine + q) * (scale * y[q]);
+                total += step.cut.force.col(row * fine + q) * (scale * z[q]);
             }
         }
     }
-    return (multiplier - 1.0) * total / period_;
+    return total / period_;
+}
+
+MatrixXd PeriodMap::matrix_by_columns() const {
+    MatrixXd result(size_, size_);
+    Eigen::VectorXd image(size_);
+    for (Index column = 0; column < size_; ++column) {
+        advance(Eigen::VectorXd::Unit(size_, column), image);
+        result.col(column) = image;
+    }
+    return result;
 }
 
 }  // namespace standfast

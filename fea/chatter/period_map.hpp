@@ -11,8 +11,9 @@
 
 namespace standfast {
 
-/// The map of the delay equation over one tooth period (evenly spaced teeth), for small motion
-/// about the stable one: F = A(t) [d(t) - d(t - tau)].
+/// The map of the delay equation over one tooth period, for small motion about the stable one:
+/// F = A(t) [d(t) - d(t - tau)]. Teeth of unequal pitch: over one revolution, during which the
+/// teeth take turns, each meeting at every angle what the one before it left there.
 ///
 /// State: modal coordinates when the tip of tooth 0 enters, then y = W d (see cut_step.hpp) at the
 /// Gauss points of every cutting piece, as the period before left it. The force needs nothing else
@@ -22,12 +23,14 @@ class PeriodMap {
 public:
     /// @param margin  points in a piece = phase/2 + margin, where phase (rad) is that of the
     ///                fastest mode and of A; a piece that would need more than 24 is divided
-    /// @throws std::domain_error if the system, speed or depth is not usable
+    /// @throws std::domain_error if the system, speed or depth is not usable; also for teeth of
+    ///         unequal pitch of which more than one is in the cut at a time
     PeriodMap(const DelaySystem& system, SpindleSpeed speed, double depth, double margin);
 
     Eigen::Index size() const { return size_; }
     Eigen::Index modal_size() const { return 2 * modes_.modes(); }
-    double period() const { return period_; }  ///< s
+    double period() const { return period_; }        ///< s; a revolution for unequal pitch
+    int teeth_in_period() const { return passes_; }  ///< 1, or all of unequal pitch
     const ModalState& modes() const { return modes_; }
     /// A state one period later; `after` must not be `before`.
     void advance(const Eigen::Ref<const Eigen::VectorXd>& before, Eigen::VectorXd& after) const;
@@ -46,14 +49,21 @@ private:
         Eigen::Index first = 0;  ///< where its y stand in the state
         CutStep cut;             ///< of free flight: the duration alone
     };
+    void add_teeth_in_turn(const DelaySystem& system, SpindleSpeed speed, double depth,
+                           double margin);
+    void add_flight(double duration);
     void add_piece(const EdgeSum<Eigen::Matrix3d>& directional, SpindleSpeed speed, double margin,
                    const CutPiece& piece);
-    Eigen::Vector3cd force_line(double w, std::complex<double> multiplier,
-                                const Eigen::VectorXcd& state) const;
+    Eigen::MatrixXd matrix_by_columns() const;
+    std::vector<Eigen::VectorXcd> chips(std::complex<double> multiplier,
+                                        const Eigen::VectorXcd& state) const;
+    Eigen::Vector3cd force_line(std::complex<double> growth,
+                                const std::vector<Eigen::VectorXcd>& chip) const;
 
     ModalState modes_;
     Sensing sensing_;
     double period_ = 0;
+    int passes_ = 1;
     Eigen::Index size_ = 0;
     std::vector<Step> steps_;
 };

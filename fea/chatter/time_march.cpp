@@ -1,0 +1,281 @@
+#include "fea/chatter/time_march.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <complex>
+#include <limits>
+#include <numbers>
+
+#include "fea/chatter/modal_state.hpp"
+#include "fea/cutting/edge_law.hpp"
+#include "fea/cutting/edge_slices.hpp"
+#include "fea/quantities/require.hpp"
+
+namespace standfast {
+namespace {
+
+using Eigen::Vector3d;
+
+constexpr double kTurn = 2 * std::numbers::pi;
+
+// A slice of the edge with its force law: force = height (edge + chip offset).
+struct MarchSlice {
+    double middle, height;
+    double cotangent;  // of the lead angle
+    AnglePolynomial<Vector3d> edge, per_offset;
+    std::vector<double> wall;  // farthest reach at every angle of the grid; NaN: not yet met
+};
+
+AnglePolynomial<Vector3d> difference(const AnglePolynomial<Vector3d>& a,
+                                     const AnglePolynomial<Vector3d>& b) {
+    return {a.constant - b.constant, a.cos1 - b.cos1, a.sin1 - b.sin1, a.cos2 - b.cos2,
+            a.sin2 - b.sin2};
+}
+
+std::vector<MarchSlice> march_slices(const RigidCut& cut, int count, int steps) {
+    std::vector<MarchSlice> slices;
+    for (const EdgeSlice& part : edge_slices(cut.cutter, cut.depth)) {
+        const double share = (part.to - part.from) / cut.depth;
+        const int pieces = std::max(1, static_cast<int>(std::lround(count * share)));
+        const double height = (part.to - part.from) / pieces;
+        const auto edge = force_per_height(cut.cutter, cut.law, part, {0, 0});
+        const auto both = force_per_height(cut.cutter, cut.law, part, {0, 1});
+        for (int k = 0; k < pieces; ++k) {
+            slices.push_back({part.from + (k + 0.5) * height, height,
+                              part.lead_cosine / part.lead_sine, edge, difference(both, edge),
+                              std::vector<double>(static_cast<std::size_t>(steps),
+                                                  std::numeric_limits<double>::quiet_NaN())});
+        }
+    }
+    return slices;
+}
+
+// exp(lambda h), and the weights of the force at the start and the end of a step.
+struct ModeStep {
+    std::complex<double> turn, first, last;
+};
+
+std::vector<ModeStep> mode_steps(const ModalState& modes, double h) {
+    std::vector<ModeStep> steps;
+    for (const std::complex<double>& lambda : modes.lambda) {
+        const std::complex<double> z = lambda * h, turn = std::exp(z);
+        const std::complex<double> all = (turn - 1.0) / lambda;
+        const std::complex<double> last = (turn - 1.0 - z) / (lambda * z);
+        steps.push_back({turn, all - last, last});
+    }
+    return steps;
+}
+
+class Marcher {
+public:
+    Marcher(const ModalReceptance& receptance, const RigidCut& cut, SpindleSpeed speed,
+            const MarchSetting& setting)
+        : cut_(cut), setting_(setting), modes_(modal_state(receptance)) {
+        steps_ = steps_of(speed);
+        h_ = kTurn / (speed.radians_per_second * steps_);
+        advance_ = mode_steps(modes_, h_);
+        state_ = Eigen::VectorXcd::Zero(modes_.modes());
+        lag_ = lag_per_height(cut.cutter);
+        slices_ = march_slices(cut, slice_count(), steps_);
+        cutting_speed_ = speed.radians_per_second * cut.cutter.diameter / 2;
+        for (const double angle : cut.cutter.tooth_angle) {
+            tooth_step_.push_back(static_cast<int>(std::lround(angle / kTurn * steps_)));
+        }
+    }
+
+    March run() {
+        March march{h_,
+                    steps_,
+                    cut_.cutter.teeth(),
+                    cut_.cutter.evenly_spaced() && !cut_.cutter.runs_out(),
+                    {},
+                    {},
+                    {},
+                    {}};
+        for (const MarchSlice& slice : slices_) march.height.push_back(slice.middle);
+        const int last = setting_.revolutions * steps_;
+        for (step_ = 1; step_ <= last; ++step_) {
+            take_step();
+            march.displacement.push_back(displacement_);
+            march.force.push_back(force_);
+        }
+        march.wall_error = wall_error(march);
+        return march;
+    }
+
+private:
+    int steps_of(SpindleSpeed speed) const {
+        const int teeth = cut_.cutter.teeth();
+        int wanted = setting_.steps_per_revolution;
+        if (wanted == 0) {
+            const double engaged = cut_.engagement.exit - cut_.engagement.entry;
+            const double by_mode = 60 * modes_.fastest() / speed.radians_per_second;
+            wanted = static_cast<int>(std::min(2e5, std::max(by_mode, 60 * kTurn / engaged)));
+        }
+        return teeth * std::max(1, (wanted + teeth - 1) / teeth);
+    }
+
+    int slice_count() const {
+        if (setting_.slices > 0) return setting_.slices;
+        const double lag = std::abs(lag_) * cut_.depth;
+        return std::clamp(static_cast<int>(std::ceil(lag / (3 * kTurn / steps_))), 1, 30);
+    }
+
+    // Part of the step in which a slice at this angle cuts.
+    double engaged_share(double angle, double slice_lag) const {
+        const double width = kTurn / steps_ + slice_lag;
+        const double from = std::max(angle - width / 2, cut_.engagement.entry);
+        const double to = std::min(angle + width / 2, cut_.engagement.exit);
+        return std::max(0.0, to - from) / width;
+    }
+
+    // Force of all teeth at a displacement; `settle`: the wall takes what was cut.
+    Vector3d force_at(const Vector3d& d, const Vector3d& velocity, bool settle) {
+        Vector3d total = Vector3d::Zero();
+        for (int tooth = 0; tooth < cut_.cutter.teeth(); ++tooth) {
+            for (MarchSlice& slice : slices_)
+                total += slice_force(slice, tooth, d, velocity, settle);
+        }
+        return total;
+    }
+
+    Vector3d slice_force(MarchSlice& slice, int tooth, const Vector3d& d, const Vector3d& velocity,
+                         bool settle) {
+        const auto place = static_cast<std::size_t>(tooth);
+        const int grid = ((step_ - tooth_step_[place]) % steps_ + steps_) % steps_;
+        double angle = kTurn * grid / steps_ - lag_ * slice.middle;
+        while (angle < 0) angle += kTurn;
+        while (angle >= kTurn) angle -= kTurn;
+        const double share = engaged_share(angle, std::abs(lag_) * slice.height);
+        if (share == 0) return Vector3d::Zero();
+        const double sine = std::sin(angle), cosine = std::cos(angle);
+        const double runout = cut_.cutter.runs_out() ? cut_.cutter.runout[place] : 0.0;
+        const double per_step = cut_.feed_per_tooth * cut_.cutter.teeth() / steps_;
+        const double reach = per_step * step_ * sine + runout + d.x() * sine + d.y() * cosine -
+                             d.z() * slice.cotangent;
+        double& wall = slice.wall[static_cast<std::size_t>(grid)];
+        if (std::isnan(wall)) wall = first_wall(tooth, sine, per_step);
+        const double offset = reach - wall;
+        if (settle) wall = setting_.leaves_cut ? std::max(wall, reach) : reach;
+        if (setting_.leaves_cut && offset <= 0) return Vector3d::Zero();
+        Vector3d per_height =
+            value_at(slice.edge, angle) + offset * value_at(slice.per_offset, angle);
+        if (setting_.process_damping > 0) {
+            const Vector3d normal(sine, cosine, 0);
+            per_height -= setting_.process_damping * normal.dot(velocity) / cutting_speed_ * normal;
+        }
+        return share * slice.height * per_height;
+    }
+
+    // What the tooth before would have left without vibration.
+    double first_wall(int tooth, double sine, double per_step) const {
+        const int teeth = cut_.cutter.teeth();
+        const int before = (tooth + teeth - 1) % teeth;
+        const auto a = static_cast<std::size_t>(tooth), b = static_cast<std::size_t>(before);
+        int apart = tooth_step_[a] - tooth_step_[b];
+        if (apart <= 0) apart += steps_;
+        const double runout = cut_.cutter.runs_out() ? cut_.cutter.runout[b] : 0.0;
+        return per_step * (step_ - apart) * sine + runout;
+    }
+
+    Eigen::VectorXcd state_after(const Vector3d& force_then) const {
+        Eigen::VectorXcd after(modes_.modes());
+        for (Eigen::Index m = 0; m < modes_.modes(); ++m) {
+            const ModeStep& s = advance_[static_cast<std::size_t>(m)];
+            after[m] = s.turn * state_[m] + s.first * modes_.shape.col(m).dot(force_) +
+                       s.last * modes_.shape.col(m).dot(force_then);
+        }
+        return after;
+    }
+
+    Vector3d shown(const Eigen::VectorXcd& state) const { return modes_.shape * state.imag(); }
+    Vector3d moving(const Eigen::VectorXcd& state) const {
+        return modes_.shape * state.cwiseProduct(modes_.lambda).imag();
+    }
+
+    // Predict with the old force, correct with the force found there, and settle the wall.
+    void take_step() {
+        Vector3d force_then = force_;
+        for (int pass = 0; pass < 2; ++pass) {
+            const Eigen::VectorXcd then = state_after(force_then);
+            force_then = force_at(shown(then) + modes_.residual * force_then, moving(then), false);
+        }
+        state_ = state_after(force_then);
+        displacement_ = shown(state_) + modes_.residual * force_then;
+        force_ = force_at(displacement_, moving(state_), true);
+    }
+
+    // The tooth that reaches farthest in the last revolution makes the wall.
+    std::vector<double> wall_error(const March& march) const {
+        const bool up = cut_.engagement.milling == Milling::up;
+        std::vector<double> error;
+        for (const MarchSlice& slice : slices_) {
+            double farthest = -std::numeric_limits<double>::max();
+            for (int tooth = 0; tooth < cut_.cutter.teeth(); ++tooth) {
+                const auto place = static_cast<std::size_t>(tooth);
+                const double angle = (up ? 0.0 : kTurn / 2) + lag_ * slice.middle;
+                double at = std::fmod(angle / kTurn * steps_ + tooth_step_[place], steps_);
+                if (at < 1) at += steps_;
+                const double position = (setting_.revolutions - 1.0) * steps_ + at - 1 - steps_;
+                const auto k = static_cast<std::size_t>(std::max(0.0, std::floor(position)));
+                const double part = position - std::floor(position);
+                const double y =
+                    (1 - part) * march.displacement[k].y() + part * march.displacement[k + 1].y();
+                const double runout = cut_.cutter.runs_out() ? cut_.cutter.runout[place] : 0.0;
+                farthest = std::max(farthest, (up ? y : -y) + runout);
+            }
+            error.push_back(farthest);
+        }
+        return error;
+    }
+
+    const RigidCut& cut_;
+    const MarchSetting& setting_;
+    ModalState modes_;
+    int steps_ = 0;
+    double h_ = 0, lag_ = 0, cutting_speed_ = 0;
+    std::vector<ModeStep> advance_;
+    std::vector<MarchSlice> slices_;
+    std::vector<int> tooth_step_;
+    Eigen::VectorXcd state_;
+    Vector3d displacement_ = Vector3d::Zero(), force_ = Vector3d::Zero();
+    int step_ = 0;
+};
+
+}  // namespace
+
+March time_march(const ModalReceptance& receptance, const RigidCut& cut, SpindleSpeed speed,
+                 const MarchSetting& setting) {
+    require_positive(speed.radians_per_second, "time_march", "spindle speed");
+    require_positive(cut.depth, "time_march", "axial depth");
+    require_positive(cut.cutter.teeth(), "time_march", "number of teeth");
+    require_not_negative(cut.feed_per_tooth, "time_march", "feed per tooth");
+    require_not_negative(setting.process_damping, "time_march", "process damping");
+    require_between(setting.revolutions, 2, 1e6, "time_march", "number of revolutions");
+    require_not_negative(setting.steps_per_revolution, "time_march", "steps per revolution");
+    return Marcher(receptance, cut, speed, setting).run();
+}
+
+double growth_per_tooth(const March& march) {
+    const int period = march.steps_per_revolution / (march.repeats_by_tooth ? march.teeth : 1);
+    const int total = static_cast<int>(march.displacement.size());
+    const int window = std::max(period, total / 6 / period * period);
+    const auto size_before = [&](int end) {
+        double sum = 0;
+        for (int k = end - window; k < end; ++k) {
+            const auto now = static_cast<std::size_t>(k);
+            const auto then = static_cast<std::size_t>(k - period);
+            sum += (march.displacement[now] - march.displacement[then]).squaredNorm();
+        }
+        return std::sqrt(sum);
+    };
+    require_between(2 * window + period, 1, total, "growth_per_tooth", "steps needed");
+    const int apart = std::max(1, (total / 2 - window) / period) * period;
+    const double tooth_periods =
+        static_cast<double>(apart) * march.teeth / march.steps_per_revolution;
+    const double before = size_before(total - apart), after = size_before(total);
+    require_positive(before, "growth_per_tooth", "motion between periods");
+    return std::exp(std::log(std::max(after, 1e-300) / before) / tooth_periods);
+}
+
+}  // namespace standfast
