@@ -17,7 +17,7 @@ struct HolderKind {
     struct Step {
         double diameter = 0, diameter_to = 0, length = 0;  ///< m; from the gauge line down
     };
-    /// At a 12 mm shank; diameters below the flange grow with the shank.
+    /// At a 12 mm shank; around a thicker one diameters below the flange keep their wall.
     std::vector<Step> steps;
     Source source;
 };

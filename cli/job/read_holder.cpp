@@ -46,9 +46,10 @@ void assume_holder(ToolChain& tool, Reading& reading, const std::string& named) 
     if (row == nullptr) {
         return;
     }
-    // The rows are for a 12 mm shank; around a thicker shank the nose keeps its wall.
+    // The rows are for a 12 mm shank. Around a thicker one the nose keeps its wall; thinner ones
+    // are mostly sold with the same nose.
     constexpr double kRowShank = 0.012;
-    const double growth = tool.cutter.shank_diameter - kRowShank;
+    const double growth = std::max(0.0, tool.cutter.shank_diameter - kRowShank);
     const Material* const steel = find_material(reading.catalogue, "steel");
     double length = 0;
     for (std::size_t i = 0; i < row->steps.size(); ++i) {
