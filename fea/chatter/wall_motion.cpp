@@ -20,6 +20,7 @@ constexpr double kPastModes = 1.2;
 constexpr double kSettled = 2e-4;
 constexpr std::size_t kLeastHarmonics = 32;
 constexpr std::size_t kSamplesPerHarmonic = 4;
+constexpr std::size_t kResidualSamples = 256;
 
 std::size_t power_of_two(std::size_t least) {
     std::size_t size = 1;
@@ -74,23 +75,26 @@ WallMotions::WallMotions(const ModalReceptance& receptance, const RigidCut& cut,
 
     const double base = base_per_revolution_ * slowest_;
     most_harmonics_ = std::max<std::size_t>(
-        4 * kLeastHarmonics,
+        2 * kLeastHarmonics,
         static_cast<std::size_t>(std::ceil(2 * kPastModes * highest_mode_ / base)));
     for (const ModalTerm& term : receptance.terms)
         modes_.push_back({std::pow(term.frequency.radians_per_second, 2),
                           2 * term.damping_ratio * term.frequency.radians_per_second,
                           {}});
+    // Of equal teeth each adds the same to a harmonic of the tooth passing.
+    const EdgeSum<Eigen::Vector3d> one = alike ? rigid_force_sum(cut, 0) : force;
+    const double equal_teeth = alike ? cutter.teeth() : 1;
     for (std::size_t k = 0; k < most_harmonics_; ++k) {
-        const Eigen::Vector3cd f = harmonic(force, static_cast<int>(k) * base_per_revolution_);
+        const Eigen::Vector3cd f =
+            equal_teeth * harmonic(one, static_cast<int>(k) * base_per_revolution_);
         for (std::size_t m = 0; m < modes_.size(); ++m) {
             const Eigen::Vector3d& u = receptance.terms[m].shape;
             modes_[m].drive.push_back(u.y() * (u.x() * f.x() + u.y() * f.y() + u.z() * f.z()));
         }
     }
     const Eigen::RowVector3d residual_y = receptance.residual.row(1);
-    const std::size_t samples = power_of_two(kSamplesPerHarmonic * most_harmonics_);
-    const double step = kTurn / base_per_revolution_ / static_cast<double>(samples);
-    for (std::size_t i = 0; i < samples; ++i)
+    const double step = kTurn / base_per_revolution_ / kResidualSamples;
+    for (std::size_t i = 0; i < kResidualSamples; ++i)
         residual_.push_back(residual_y.isZero(0)
                                 ? 0
                                 : residual_y.dot(value_at(force, static_cast<double>(i) * step)));
@@ -151,15 +155,17 @@ WallMotion WallMotions::at(SpindleSpeed speed) const {
         if (std::abs(error) > std::abs(result.largest_error)) result.largest_error = error;
 
     const std::size_t samples =
-        std::min(residual_.size(),
-                 std::max<std::size_t>(256, power_of_two(kSamplesPerHarmonic * motion.size())));
+        std::max(kResidualSamples, power_of_two(kSamplesPerHarmonic * motion.size()));
     std::vector<Complex> course(samples, 0);
     for (std::size_t k = 1; k < motion.size(); ++k) course[k] = 2.0 * motion[k];
     fourier_sum(course);
     double low = std::numeric_limits<double>::infinity(), high = -low;
-    const std::size_t stride = residual_.size() / samples;
+    const std::size_t between = samples / kResidualSamples;
     for (std::size_t i = 0; i < samples; ++i) {
-        const double y = course[i].real() + residual_[i * stride];
+        const std::size_t before = i / between, after = (before + 1) % kResidualSamples;
+        const double part = static_cast<double>(i % between) / static_cast<double>(between);
+        const double y =
+            course[i].real() + residual_[before] * (1 - part) + residual_[after] * part;
         low = std::min(low, y);
         high = std::max(high, y);
     }

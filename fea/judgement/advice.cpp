@@ -41,7 +41,8 @@ Changed answer_changed(const AdviceCase& given, const Candidate& candidate) {
     const Headings headings = given.answer.headings.searched
                                   ? judged_headings(problem, compared, depth)
                                   : given.answer.headings;
-    return {answer_pass(problem, headings, speed, depth), depth, problem.searched_to};
+    const SpeedLimit limit = limits_at_heading(problem, headings.stability, {speed}).speeds[0];
+    return {answer_pass(problem, headings, limit, depth), depth, problem.searched_to};
 }
 
 double depth_margin(const PassAnswer& answer, double depth, double searched_to) {

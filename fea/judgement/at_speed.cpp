@@ -81,20 +81,19 @@ AtSpeed judge_at_speed(const CutProblem& problem, const SlowAnswer& slow, const 
     return at;
 }
 
-PassAnswer answer_pass(const CutProblem& problem, const Headings& headings, SpindleSpeed speed,
+PassAnswer answer_pass(const CutProblem& problem, const Headings& headings, const SpeedLimit& limit,
                        double depth) {
     const Job& job = *problem.job;
     const Pass& pass = problem.pass();
-    const SlowAnswer slow = slow_answer(problem, headings, depth, speed, kHeights);
+    const SlowAnswer slow = slow_answer(problem, headings, depth, limit.speed, kHeights);
     PassAnswer answer;
     answer.headings = headings;
-    answer.at = judge_at_speed(problem, slow,
-                               limits_at_heading(problem, headings.stability, {speed}).speeds[0]);
+    answer.at = judge_at_speed(problem, slow, limit);
     answer.statics = push_off(problem, headings.error, depth);
     answer.holding = judge_holding(job, pass, loads_of(problem, depth));
     answer.tool_stress = stress_of(problem, depth);
     answer.weight = judge_weight(job.machine, job.stack, pass);
-    answer.whirl_ratio = whirl_ratio_of(slow, speed);
+    answer.whirl_ratio = whirl_ratio_of(slow, limit.speed);
 
     // Holding first: of equal levels it is the one that can hurt someone.
     std::vector<Finding> findings{judge_holding_level(answer.holding, job.limits)};

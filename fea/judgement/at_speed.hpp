@@ -52,7 +52,8 @@ struct PassAnswer {
     double whirl_ratio = 0;
     Verdict verdict;
 };
-PassAnswer answer_pass(const CutProblem& problem, const Headings& headings, SpindleSpeed speed,
+/// @param limit  of the stability heading, at the speed asked about
+PassAnswer answer_pass(const CutProblem& problem, const Headings& headings, const SpeedLimit& limit,
                        double depth);
 
 }  // namespace standfast

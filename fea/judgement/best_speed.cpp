@@ -8,7 +8,7 @@ namespace {
 
 // Just inside the threshold at which chatter is flagged.
 constexpr double kInside = 0.999;
-constexpr int kDepthSteps = 12;
+constexpr int kDepthSteps = 8;
 constexpr std::size_t kTried = 12;
 constexpr int kHeights = 5;
 

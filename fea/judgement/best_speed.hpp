@@ -13,8 +13,8 @@ namespace standfast {
 /// A speed is worth what it removes: speed times the depth that may be recommended there. That
 /// depth has margin to chatter over half a least band either side (a spindle is never at its
 /// number exactly), and nothing flagged by what depends on the speed: wall error, resonance, whirl.
-/// It is the programmed depth where that passes, else the largest of twelve steps below the edge
-/// of chatter (or below the flute length) that does. Only offered speeds count.
+/// It is the programmed depth where that passes, else the largest of eight even steps below the
+/// edge of chatter (or below the flute length) that does. Only offered speeds count.
 /// @param limits  at the pass's stability heading, by ascending speed
 /// @returns none where no offered speed has a depth with nothing flagged
 std::optional<Recommendation> best_speed_and_depth(const CutProblem& problem,

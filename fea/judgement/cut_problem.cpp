@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <stdexcept>
 
+#include "fea/chatter/limit_search.hpp"
 #include "fea/chatter/zero_order.hpp"
 
 namespace standfast {
@@ -28,6 +28,18 @@ StabilityLimits without_limit(const CutProblem& problem, const std::vector<Spind
     return limits;
 }
 
+DelaySystem delay_system(const CutProblem& problem) {
+    return {.receptance = {},
+            .cutter = problem.cut.cutter,
+            .engagement = problem.cut.engagement,
+            .law = problem.cut.law};
+}
+
+SampledReceptance samples_at(const CutProblem& problem, double heading) {
+    const Pass& pass = problem.pass();
+    return relative_samples(*problem.samples, pass.tilt, pass.turn, heading);
+}
+
 }  // namespace
 
 RigidCut rigid_cut(const Job& job, const Pass& pass, double depth) {
@@ -48,16 +60,22 @@ CutReceptance receptance_at_heading(const CutProblem& problem, double heading) {
 StabilityLimits limits_at_heading(const CutProblem& problem, double heading,
                                   const std::vector<SpindleSpeed>& speeds) {
     if (nothing_gives(problem)) return without_limit(problem, speeds);
-    if (problem.method != StabilityMethod::zero_order)
-        throw std::domain_error("stability: the periodic method is not part of this build");
-    const DelaySystem system{.receptance = {},
-                             .cutter = problem.cut.cutter,
-                             .engagement = problem.cut.engagement,
-                             .law = problem.cut.law};
-    const Pass& pass = problem.pass();
-    return zero_order_limits(system,
-                             relative_samples(*problem.samples, pass.tilt, pass.turn, heading),
-                             speeds, problem.searched_to);
+    DelaySystem system = delay_system(problem);
+    if (problem.method == StabilityMethod::periodic) {
+        system.receptance = receptance_at_heading(problem, heading).modal;
+        return periodic_limits(system, speeds, problem.searched_to);
+    }
+    return zero_order_limits(system, samples_at(problem, heading), speeds, problem.searched_to);
+}
+
+StabilityLimits ranking_limits(const CutProblem& problem, double heading,
+                               const std::vector<SpindleSpeed>& speeds, double depth) {
+    if (nothing_gives(problem)) return without_limit(problem, speeds);
+    const DelaySystem system = delay_system(problem);
+    AveragedCut cut{.mean_matrix = mean_directional_matrix(system, depth), .pitch = {}};
+    for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth)
+        cut.pitch.push_back(tooth_pitch(system.cutter, tooth));
+    return averaged_limits(cut, samples_at(problem, heading), speeds, problem.searched_to);
 }
 
 std::vector<double> wall_heights(double depth, int count) {
@@ -81,12 +99,13 @@ double slow_vibration(const CutProblem& problem, double heading, double depth) {
     cut.depth = depth;
     const Eigen::Matrix3d compliance =
         static_compliance(receptance_at_heading(problem, heading).modal);
-    const bool even = cut.cutter.evenly_spaced() && cut.cutter.runout.empty();
+    const bool even = cut.cutter.evenly_spaced() && !cut.cutter.runs_out();
+    const EdgeSum<Eigen::Vector3d> force = rigid_force_sum(cut);
     const double period = 2 * std::numbers::pi / (even ? cut.cutter.teeth() : 1);
     const int steps = even ? 90 : 360;
     double low = 0, high = 0;
     for (int i = 0; i < steps; ++i) {
-        const double y = compliance.row(1).dot(rigid_force(cut, period * i / steps));
+        const double y = compliance.row(1).dot(value_at(force, period * i / steps));
         low = i == 0 ? y : std::min(low, y);
         high = i == 0 ? y : std::max(high, y);
     }

@@ -34,10 +34,16 @@ RigidCut rigid_cut(const Job& job, const Pass& pass, double depth);
 /// Axes and modal receptance of the pass at a feed heading.
 CutReceptance receptance_at_heading(const CutProblem& problem, double heading);
 
-/// Stability limits at a feed heading; `method` decides how.
-/// @throws std::domain_error for a method that this build does not have
+/// Stability limits at a feed heading: zero-order on the sampled receptance, or periodic on the
+/// modal one, as `method` says.
 StabilityLimits limits_at_heading(const CutProblem& problem, double heading,
                                   const std::vector<SpindleSpeed>& speeds);
+
+/// Limits good enough to rank headings by: zero-order whatever the method, with the directional
+/// matrix of one depth (m), as if a nose's share did not change with depth. Exact zero-order limits
+/// for a square corner.
+StabilityLimits ranking_limits(const CutProblem& problem, double heading,
+                               const std::vector<SpindleSpeed>& speeds, double depth);
 
 /// Heights (m from the tip) at which the wall is looked at: `count` evenly from tip to depth.
 std::vector<double> wall_heights(double depth, int count);

@@ -91,7 +91,7 @@ Headings judged_headings(const CutProblem& problem, const std::vector<SpindleSpe
     const double span = axially_coupled(problem) ? kTurn : kTurn / 2;
     const auto weakness = [&](double heading) {
         double smallest = std::numeric_limits<double>::infinity();
-        for (const SpeedLimit& at : limits_at_heading(problem, heading, speeds).speeds)
+        for (const SpeedLimit& at : ranking_limits(problem, heading, speeds, depth).speeds)
             if (at.limit) smallest = std::min(smallest, *at.limit);
         return -smallest;
     };

@@ -20,8 +20,9 @@ std::optional<double> fixed_heading(const Job& job, const Pass& pass);
 
 /// Headings at which the pass is judged. Where none is fixed: 24 headings around the circle, then
 /// the worst one narrowed down by golden section to 1 deg, once for the smallest limit at the
-/// given speeds and once for the largest static error. A turn by 180 deg changes neither where the
-/// axial direction is not coupled with the others; then half the circle is searched.
+/// given speeds (ranking_limits) and once for the largest static error. A turn by 180 deg changes
+/// neither where the axial direction is not coupled with the others; then half the circle is
+/// searched.
 /// @param speeds  at which limits are compared; the programmed one, or a few over the window
 /// @param depth   m, for the error; its heading hardly depends on it
 Headings judged_headings(const CutProblem& problem, const std::vector<SpindleSpeed>& speeds,

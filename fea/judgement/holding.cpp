@@ -129,10 +129,11 @@ HoldingResult without_joints(const Stack& stack) {
 std::vector<CutLoad> cut_loads(const RigidCut& cut, const Pass& pass, const TierFrame& frame,
                                const std::vector<double>& headings, double wear_factor) {
     const RigidCut counted = for_holding(cut);
+    const EdgeSum<Eigen::Vector3d> sum = rigid_force_sum(counted);
     std::vector<Eigen::Vector3d> forces{peak_force(counted)};
     const double period =
         2 * std::numbers::pi / (cut.cutter.evenly_spaced() ? cut.cutter.teeth() : 1);
-    for (int i = 0; i < kPhases; ++i) forces.push_back(rigid_force(counted, period * i / kPhases));
+    for (int i = 0; i < kPhases; ++i) forces.push_back(value_at(sum, period * i / kPhases));
     std::vector<CutLoad> loads;
     for (const double heading : headings) {
         const Eigen::Matrix3d axes = tool_axes(pass.tilt, pass.turn, heading);

@@ -170,7 +170,8 @@ PassReport report_pass(const CutProblem& problem, const CheckOptions& options) {
     report.stay_off = std::move(map.stay_off);
     report.surface = surface_map(at, slow.heights);
 
-    PassAnswer answer = answer_pass(problem, headings, judged.speed, judged.depth);
+    PassAnswer answer =
+        answer_pass(problem, headings, nearest(report.stability, judged.speed), judged.depth);
     if (options.advise)
         report.advice =
             advise({&problem, answer, report.stability, offered, judged.speed, judged.depth});
