@@ -68,7 +68,9 @@ AtSpeed judge_at_speed(const CutProblem& problem, const SlowAnswer& slow, const 
     const Pass& pass = problem.pass();
     AtSpeed at{.limit = limit, .motion = std::nullopt, .findings = {}, .verdict = {}};
     std::vector<Finding>& findings = at.findings;
-    findings.push_back(judge_chatter(slow.depth, limit.limit, job.limits));
+    findings.push_back(slow.odds
+                           ? judge_chatter_odds(unstable_at(*slow.odds, limit.speed), job.limits)
+                           : judge_chatter(slow.depth, limit.limit, job.limits));
     if (!limit.limit || slow.depth < *limit.limit) {
         at.motion = slow.motions->at(limit.speed);
         findings.push_back(judge_error(at.motion->largest_error, pass, job.limits));
@@ -82,10 +84,11 @@ AtSpeed judge_at_speed(const CutProblem& problem, const SlowAnswer& slow, const 
 }
 
 PassAnswer answer_pass(const CutProblem& problem, const Headings& headings, const SpeedLimit& limit,
-                       double depth) {
+                       double depth, const std::shared_ptr<const ChatterOdds>& odds) {
     const Job& job = *problem.job;
     const Pass& pass = problem.pass();
-    const SlowAnswer slow = slow_answer(problem, headings, depth, limit.speed, kHeights);
+    SlowAnswer slow = slow_answer(problem, headings, depth, limit.speed, kHeights);
+    slow.odds = odds;
     PassAnswer answer;
     answer.headings = headings;
     answer.at = judge_at_speed(problem, slow, limit);

@@ -20,6 +20,9 @@ struct SlowAnswer {
     std::optional<double> first_tool_hertz;
     std::vector<double> heights;                 ///< m from the tip, at which the wall is looked at
     std::shared_ptr<const WallMotions> motions;  ///< at the heading of the largest error
+    /// Of this depth; with it chatter is judged by the share of unstable draws, else by the depth
+    /// over the nominal limit.
+    std::shared_ptr<const ChatterOdds> odds;
 };
 
 /// @param slowest  no speed below it will be judged
@@ -53,7 +56,8 @@ struct PassAnswer {
     Verdict verdict;
 };
 /// @param limit  of the stability heading, at the speed asked about
+/// @param odds   of this depth; null: chatter is judged by the nominal limit
 PassAnswer answer_pass(const CutProblem& problem, const Headings& headings, const SpeedLimit& limit,
-                       double depth);
+                       double depth, const std::shared_ptr<const ChatterOdds>& odds = nullptr);
 
 }  // namespace standfast

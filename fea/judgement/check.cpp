@@ -4,6 +4,7 @@
 #include <numeric>
 #include <stdexcept>
 
+#include "fea/judgement/pass_odds.hpp"
 #include "fea/judgement/pass_report.hpp"
 #include "fea/judgement/sides.hpp"
 #include "fea/judgement/weight.hpp"
@@ -75,11 +76,19 @@ JobReport check_job(const Job& job, const CheckOptions& options) {
         add_notes(report.assumed, sides.work[pass]->notes);
     }
 
+    JobDraws drawn;
+    if (options.odds.draws > 0) drawn = draw_job(job, passes, sides, options.odds);
     report.passes.resize(passes.size());
     for_each_index(passes.size(), [&](std::size_t i) {
         const std::size_t pass = passes[i];
-        report.passes[i] = report_pass(
-            cut_problem(job, pass, sides.tool[pass], sides.work[pass], options.method), options);
+        CutProblem problem =
+            cut_problem(job, pass, sides.tool[pass], sides.work[pass], options.method);
+        if (drawn.draws) {
+            problem.draws = drawn.draws;
+            problem.tool_draws = drawn.tool[pass];
+            problem.work_draws = drawn.work[pass];
+        }
+        report.passes[i] = report_pass(problem, options);
     });
     return report;
 }

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "fea/job/job.hpp"
+#include "fea/judgement/chatter_odds.hpp"
 #include "fea/judgement/report.hpp"
 
 namespace standfast {
@@ -14,6 +15,7 @@ struct CheckOptions {
         speeds;  ///< empty: 400 even in 1/rpm over the machine's range, refined
     std::optional<std::size_t> only_pass;
     int listed_modes = 6;  ///< a side
+    OddsOptions odds{.draws = 0};
     bool advise = true;
 };
 

@@ -8,6 +8,7 @@
 #include "fea/chatter/surface_error.hpp"
 #include "fea/cutting/forces.hpp"
 #include "fea/job/job.hpp"
+#include "fea/judgement/sampling.hpp"
 #include "fea/judgement/side_samples.hpp"
 #include "fea/stack/cut_receptance.hpp"
 
@@ -23,6 +24,10 @@ struct CutProblem {
     RigidCut cut;            ///< depth is filled in per question
     double searched_to = 0;  ///< m
     StabilityMethod method = StabilityMethod::zero_order;
+    /// Draws of everything uncertain and both sides' receptances (own axes) for each; none: nothing
+    /// is drawn.
+    std::shared_ptr<const Draws> draws;
+    std::shared_ptr<const std::vector<ModalReceptance>> tool_draws, work_draws;
 
     const Pass& pass() const { return job->passes[pass_index]; }
     const ToolChain& tool_chain() const { return job->tools[pass().tool]; }

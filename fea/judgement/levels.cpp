@@ -16,6 +16,12 @@ Finding judge_chatter(double depth, const std::optional<double>& limit, const Li
             Reason::chatter};
 }
 
+Finding judge_chatter_odds(double unstable_share, const Limits& limits) {
+    return {level_above(unstable_share, limits.chatter_probability_marginal,
+                        limits.chatter_probability_avoid),
+            Reason::chatter};
+}
+
 std::optional<double> allowed_error(const Pass& pass) {
     if (pass.tolerance) return *pass.tolerance / 2;
     return pass.leave;

@@ -20,6 +20,9 @@ struct Finding {
 /// is no reason.
 Finding judge_chatter(double depth, const std::optional<double>& limit, const Limits& limits);
 
+/// Share of draws that are unstable at the depth, against the limits of chatter probability.
+Finding judge_chatter_odds(double unstable_share, const Limits& limits);
+
 /// Largest error that the pass allows, either way, m: half its total tolerance; without one, for a
 /// roughing pass, the stock it should leave (error that large would reach the finished wall, or
 /// double what the next pass meets). None: the error is judged as plain deflection.

@@ -6,6 +6,7 @@
 
 #include "fea/judgement/advice.hpp"
 #include "fea/judgement/best_speed.hpp"
+#include "fea/judgement/pass_odds.hpp"
 #include "fea/judgement/sides.hpp"
 #include "fea/judgement/speed_grid.hpp"
 #include "fea/judgement/speed_map.hpp"
@@ -160,8 +161,15 @@ PassReport report_pass(const CutProblem& problem, const CheckOptions& options) {
     const Judged judged = judged_at(problem, headings, report.stability, offered, report.best);
     fill_at(report, problem, judged);
 
+    std::shared_ptr<const ChatterOdds> odds;
+    if (problem.draws) {
+        odds = pass_odds(problem, headings.stability, judged.speed, judged.depth, options.speeds,
+                         options.odds);
+        report.odds = *odds;
+    }
     const SpindleSpeed slowest = std::min(report.stability.speeds.front().speed, judged.speed);
-    const SlowAnswer slow = slow_answer(problem, headings, judged.depth, slowest, kProfileHeights);
+    SlowAnswer slow = slow_answer(problem, headings, judged.depth, slowest, kProfileHeights);
+    slow.odds = odds;
     report.low_speed_vibration = slow.slow_vibration;
     const std::vector<AtSpeed> at = judge_speeds(problem, slow, report.stability);
     SpeedMap map = speed_map(at, offered, job.limits);
@@ -171,7 +179,7 @@ PassReport report_pass(const CutProblem& problem, const CheckOptions& options) {
     report.surface = surface_map(at, slow.heights);
 
     PassAnswer answer =
-        answer_pass(problem, headings, nearest(report.stability, judged.speed), judged.depth);
+        answer_pass(problem, headings, nearest(report.stability, judged.speed), judged.depth, odds);
     if (options.advise)
         report.advice =
             advise({&problem, answer, report.stability, offered, judged.speed, judged.depth});

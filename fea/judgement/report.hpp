@@ -10,6 +10,7 @@
 #include "fea/cutting/cutting_law.hpp"
 #include "fea/cutting/engagement.hpp"
 #include "fea/job/job.hpp"
+#include "fea/judgement/chatter_odds.hpp"
 #include "fea/solution/modes.hpp"
 
 namespace standfast {
@@ -177,7 +178,8 @@ struct PassReport {
                     peak_force = Eigen::Vector3d::Zero();  ///< N
     StaticResult statics;
     StabilityLimits stability;
-    SpeedLimit at_programmed;  ///< limit at the judged speed
+    std::optional<ChatterOdds> odds;  ///< none: nothing was drawn
+    SpeedLimit at_programmed;         ///< limit at the judged speed
     SurfaceErrorMap surface;
     std::optional<double> error_at_programmed, vibration_at_programmed;  ///< m
     std::vector<SpeedLevel> speeds;

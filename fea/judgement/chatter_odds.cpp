@@ -1,0 +1,224 @@
+#include "fea/judgement/chatter_odds.hpp"
+
+#include <Eigen/QR>
+#include <algorithm>
+#include <cmath>
+
+#include "fea/chatter/floquet.hpp"
+#include "fea/quantities/for_each_index.hpp"
+
+namespace standfast {
+namespace {
+
+constexpr double kNearOne = 0.03;
+constexpr double kCoarseMargin = 2;
+constexpr double kFineTolerance = 1e-4;
+constexpr double kNegligibleGain = 0.02;
+constexpr double kFineInterval = 0.02;
+constexpr int kDirections = 24;
+
+/// Largest norm of A over a revolution, N/m.
+double largest_gain(const DelaySystem& system, double depth) {
+    double largest = 0;
+    for (int step = 0; step < kDirections; ++step) {
+        const double phi = 2 * 3.14159265358979 * step / kDirections;
+        largest = std::max(largest, directional_matrix(system, phi, depth).norm());
+    }
+    return largest;
+}
+
+/// Modes that cannot matter dynamically answer statically. d - d(t - tau) is at most twice d, so
+/// the loop gain of a mode is at most 2 |A| |u|^2 / (2 zeta w^2).
+DelaySystem without_idle_modes(DelaySystem system, double depth) {
+    const double gain = largest_gain(system, depth);
+    std::vector<ModalTerm> kept;
+    for (const ModalTerm& term : system.receptance.terms) {
+        const double square = std::pow(term.frequency.radians_per_second, 2);
+        const double peak = term.shape.squaredNorm() / (2 * term.damping_ratio * square);
+        if (term.damping_ratio > 0 && 2 * gain * peak < kNegligibleGain) {
+            system.receptance.residual += term.shape * term.shape.transpose() / square;
+        } else {
+            kept.push_back(term);
+        }
+    }
+    system.receptance.terms = std::move(kept);
+    return system;
+}
+
+double growth_of(const DelaySystem& active, SpindleSpeed speed, double depth) {
+    if (active.receptance.terms.empty()) return 0;
+    const double coarse =
+        largest_multiplier(PeriodMap(active, speed, depth, kCoarseMargin)).radius();
+    if (std::abs(coarse - 1) > kNearOne) return coarse;
+    return largest_multiplier(active, speed, depth, kFineTolerance).radius();
+}
+
+std::vector<DelaySystem> active_systems(const std::vector<DelaySystem>& draws, double depth) {
+    std::vector<DelaySystem> active(draws.size());
+    for_each_index(draws.size(), [&](std::size_t draw) {
+        active[draw] = without_idle_modes(draws[draw], depth);
+    });
+    return active;
+}
+
+std::vector<double> share_of_active(const std::vector<DelaySystem>& active,
+                                    const std::vector<SpindleSpeed>& speeds, double depth) {
+    const std::size_t count = active.size();
+    std::vector<char> unstable(count * speeds.size(), 0);
+    for_each_index(unstable.size(), [&](std::size_t index) {
+        const SpindleSpeed speed = speeds[index / count];
+        unstable[index] = growth_of(active[index % count], speed, depth) > 1 ? 1 : 0;
+    });
+    std::vector<double> share;
+    for (std::size_t speed = 0; speed < speeds.size(); ++speed) {
+        const auto from = unstable.begin() + static_cast<std::ptrdiff_t>(speed * count);
+        const auto sum = std::count(from, from + static_cast<std::ptrdiff_t>(count), 1);
+        share.push_back(static_cast<double>(sum) / static_cast<double>(count));
+    }
+    return share;
+}
+
+SpindleSpeed midway(SpindleSpeed a, SpindleSpeed b) {
+    return {2 / (1 / a.radians_per_second + 1 / b.radians_per_second)};
+}
+
+bool apart(double a, double b, const std::vector<double>& thresholds) {
+    return std::any_of(thresholds.begin(), thresholds.end(),
+                       [&](double threshold) { return (a >= threshold) != (b >= threshold); });
+}
+
+/// Midpoints worth computing next: of intervals across a threshold and wider than 2 %, the widest
+/// first; while speeds are few, of the widest of all others too.
+std::vector<SpindleSpeed> next_speeds(const ChatterOdds& odds,
+                                      const std::vector<double>& thresholds, std::size_t wanted,
+                                      std::size_t most) {
+    struct Gap {
+        bool crosses = false;
+        double width = 0;
+        SpindleSpeed middle;
+    };
+    std::vector<Gap> gaps;
+    for (std::size_t i = 0; i + 1 < odds.speed.size(); ++i) {
+        const double width =
+            odds.speed[i + 1].radians_per_second / odds.speed[i].radians_per_second - 1;
+        if (width < kFineInterval / 2) continue;
+        const bool crosses = apart(odds.unstable[i], odds.unstable[i + 1], thresholds);
+        if (crosses && width < kFineInterval) continue;
+        gaps.push_back({crosses, width, midway(odds.speed[i], odds.speed[i + 1])});
+    }
+    std::stable_sort(gaps.begin(), gaps.end(), [](const Gap& a, const Gap& b) {
+        return a.crosses != b.crosses ? a.crosses : a.width > b.width;
+    });
+    std::vector<SpindleSpeed> next;
+    for (const Gap& gap : gaps) {
+        const std::size_t total = odds.speed.size() + next.size();
+        if (total >= most || (!gap.crosses && total >= wanted)) break;
+        next.push_back(gap.middle);
+    }
+    return next;
+}
+
+void insert(ChatterOdds& odds, const std::vector<SpindleSpeed>& speeds,
+            const std::vector<double>& shares) {
+    for (std::size_t i = 0; i < speeds.size(); ++i) {
+        const auto place = std::lower_bound(odds.speed.begin(), odds.speed.end(), speeds[i]);
+        odds.unstable.insert(odds.unstable.begin() + (place - odds.speed.begin()), shares[i]);
+        odds.speed.insert(place, speeds[i]);
+    }
+}
+
+void refine(ChatterOdds& odds, const std::vector<DelaySystem>& active, double depth,
+            const std::vector<double>& thresholds, int least_speeds) {
+    const auto wanted = static_cast<std::size_t>(least_speeds);
+    double squares = 0, count = 0;
+    for (;;) {
+        const auto next = next_speeds(odds, thresholds, wanted, wanted + wanted / 2);
+        if (next.empty()) break;
+        const std::vector<double> shares = share_of_active(active, next, depth);
+        for (std::size_t i = 0; i < next.size(); ++i) {
+            const double off = std::abs(shares[i] - unstable_at(odds, next[i]));
+            odds.interpolation_worst = std::max(odds.interpolation_worst, off);
+            squares += off * off;
+            count += 1;
+        }
+        insert(odds, next, shares);
+    }
+    if (count > 0) odds.interpolation_rms = std::sqrt(squares / count);
+}
+
+}  // namespace
+
+double growth(const DelaySystem& system, SpindleSpeed speed, double depth) {
+    return growth_of(without_idle_modes(system, depth), speed, depth);
+}
+
+std::vector<double> unstable_share(const std::vector<DelaySystem>& draws,
+                                   const std::vector<SpindleSpeed>& speeds, double depth) {
+    return share_of_active(active_systems(draws, depth), speeds, depth);
+}
+
+ChatterOdds chatter_odds(const std::vector<DelaySystem>& draws, std::vector<SpindleSpeed> start,
+                         SpindleSpeed judged, double depth, const std::vector<double>& thresholds,
+                         const OddsOptions& options) {
+    ChatterOdds odds;
+    odds.draws = options.draws;
+    odds.seed = options.seed;
+    start.push_back(judged);
+    std::sort(start.begin(), start.end());
+    start.erase(std::unique(start.begin(), start.end()), start.end());
+    const std::vector<DelaySystem> active = active_systems(draws, depth);
+    insert(odds, start, share_of_active(active, start, depth));
+    refine(odds, active, depth, thresholds, options.least_speeds);
+    odds.at_judged = unstable_at(odds, judged);
+    const double count = static_cast<double>(draws.size());
+    // Half a draw either way keeps the error of "none in n" from being 0.
+    const double share = std::clamp(odds.at_judged, 0.5 / count, 1 - 0.5 / count);
+    odds.sampling_error = std::sqrt(share * (1 - share) / count);
+    return odds;
+}
+
+double unstable_at(const ChatterOdds& odds, SpindleSpeed speed) {
+    const auto above = std::lower_bound(odds.speed.begin(), odds.speed.end(), speed);
+    if (above == odds.speed.begin()) return odds.unstable.front();
+    if (above == odds.speed.end()) return odds.unstable.back();
+    const auto i = static_cast<std::size_t>(above - odds.speed.begin());
+    const double low = 1 / odds.speed[i - 1].radians_per_second;
+    const double high = 1 / odds.speed[i].radians_per_second;
+    const double at = (1 / speed.radians_per_second - low) / (high - low);
+    return odds.unstable[i - 1] + at * (odds.unstable[i] - odds.unstable[i - 1]);
+}
+
+std::vector<Influence> influences_on(const Eigen::VectorXd& value, const Draws& draws) {
+    const Eigen::Index count = draws.count(), groups = draws.factor.cols();
+    Eigen::MatrixXd logs = draws.factor.array().log();
+    logs.rowwise() -= logs.colwise().mean();
+    const Eigen::VectorXd centred = value.array() - value.mean();
+    const double total = centred.squaredNorm();
+    std::vector<Influence> influences;
+    if (total <= 0 || groups == 0 || count <= groups + 1) return influences;
+    const Eigen::VectorXd slope = logs.colPivHouseholderQr().solve(centred);
+    double explained = 0;
+    for (Eigen::Index group = 0; group < groups; ++group) {
+        const double share = std::pow(slope[group], 2) * logs.col(group).squaredNorm() / total;
+        explained += share;
+        influences.push_back({draws.group[static_cast<std::size_t>(group)], share});
+    }
+    std::stable_sort(influences.begin(), influences.end(),
+                     [](const Influence& a, const Influence& b) { return a.share > b.share; });
+    influences.push_back({"together and bends", std::max(0.0, 1 - explained)});
+    return influences;
+}
+
+DrawnRange ten_to_ninety(std::vector<double> values) {
+    if (values.empty()) return {};
+    std::sort(values.begin(), values.end());
+    const auto quantile = [&](double share) {
+        const double place = share * static_cast<double>(values.size() - 1);
+        const auto below = static_cast<std::size_t>(place);
+        const std::size_t above = std::min(below + 1, values.size() - 1);
+        return values[below] + (place - std::floor(place)) * (values[above] - values[below]);
+    };
+    return {quantile(0.1), quantile(0.9)};
+}
+
+}  // namespace standfast

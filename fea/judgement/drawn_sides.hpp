@@ -1,0 +1,28 @@
+#pragma once
+
+#include <vector>
+
+#include "fea/judgement/sampling.hpp"
+#include "fea/solution/modal_receptance.hpp"
+#include "fea/stack/cut_receptance.hpp"
+
+namespace standfast {
+
+/// What is uncertain about a side: the spread groups of its system; for measured modes their
+/// stiffness and damping (10-90 % factors 1.1 and 1.25; common practice, no source); nothing where
+/// it is rigid.
+/// @param name  "tool" or "work", so that measured modes of the two sides are drawn apart
+std::vector<Spread> side_spreads(const SolvedSide& side, const std::string& name);
+
+/// The side's receptance at the cut (its own axes) for every draw. Groups that the draws do not
+/// name stay nominal. Work is shared over threads; the answer does not depend on their number.
+std::vector<ModalReceptance> drawn_receptances(const SolvedSide& side, const std::string& name,
+                                               const Draws& draws);
+
+/// Groups of several lists, each once, in order of appearance.
+std::vector<Spread> merged_spreads(const std::vector<std::vector<Spread>>& lists);
+
+/// The factor of a group in one draw; 1 where the draws do not name it.
+double factor_in(const Draws& draws, Eigen::Index draw, const std::string& group);
+
+}  // namespace standfast

@@ -1,0 +1,153 @@
+#include "fea/judgement/pass_odds.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <utility>
+
+#include "fea/chatter/limit_search.hpp"
+#include "fea/judgement/drawn_sides.hpp"
+#include "fea/judgement/speed_grid.hpp"
+#include "fea/quantities/for_each_index.hpp"
+
+namespace standfast {
+namespace {
+
+// Limits cost some twenty multipliers each; so many give their quantiles well enough for words.
+constexpr std::size_t kLimitDraws = 24;
+constexpr int kStartSpeeds = 40;
+
+Spread force_spread(const Pass& pass, const CuttingLaw& law) {
+    return {.group = "cutting force: " + pass.cutting.name, .factor = law.spread};
+}
+
+CuttingLaw scaled(CuttingLaw law, double factor) {
+    for (double* part : {&law.tangential, &law.radial, &law.axial, &law.tangential_edge,
+                         &law.radial_edge, &law.axial_edge}) {
+        *part *= factor;
+    }
+    return law;
+}
+
+DelaySystem drawn_system(const CutProblem& problem, double heading, Eigen::Index draw) {
+    const auto index = static_cast<std::size_t>(draw);
+    SolvedSide tool, work;
+    tool.modal = (*problem.tool_draws)[index];
+    work.modal = (*problem.work_draws)[index];
+    const Pass& pass = problem.pass();
+    const double force = factor_in(*problem.draws, draw, force_spread(pass, problem.cut.law).group);
+    return {.receptance = cut_receptance(tool, work, pass.tilt, pass.turn, heading).modal,
+            .cutter = problem.cut.cutter,
+            .engagement = problem.cut.engagement,
+            .law = scaled(problem.cut.law, force)};
+}
+
+double push_off_of(const CutProblem& problem, const DelaySystem& system, double depth) {
+    RigidCut cut = problem.cut;
+    cut.law = system.law;
+    cut.depth = depth;
+    double largest = 0;
+    for (const double error :
+         static_error(static_compliance(system.receptance), cut, wall_heights(depth, 5))) {
+        largest = std::max(largest, std::abs(error));
+    }
+    return largest;
+}
+
+std::optional<DrawnRange> first_frequencies(const std::vector<ModalReceptance>& draws) {
+    std::vector<double> first;
+    for (const ModalReceptance& receptance : draws) {
+        if (receptance.terms.empty()) return std::nullopt;
+        double lowest = receptance.terms.front().frequency.hertz();
+        for (const ModalTerm& term : receptance.terms) {
+            lowest = std::min(lowest, term.frequency.hertz());
+        }
+        first.push_back(lowest);
+    }
+    return ten_to_ninety(std::move(first));
+}
+
+/// Quantiles of the limit, where a limit was found for all draws that the quantiles rest on.
+void add_limit_range(ChatterOdds& odds, const CutProblem& problem,
+                     const std::vector<DelaySystem>& draws, SpindleSpeed judged) {
+    const std::size_t count = std::min(kLimitDraws, draws.size());
+    std::vector<double> limits(count);
+    for_each_index(count, [&](std::size_t i) {
+        const std::size_t draw = i * draws.size() / count;
+        limits[i] = periodic_limit(draws[draw], judged, problem.searched_to, 1)
+                        .limit.value_or(problem.searched_to);
+    });
+    odds.limit_draws = static_cast<int>(count);
+    const DrawnRange range = ten_to_ninety(std::move(limits));
+    if (range.high < problem.searched_to) odds.limit = range;
+}
+
+void add_influences(ChatterOdds& odds, const CutProblem& problem,
+                    const std::vector<DelaySystem>& draws, SpindleSpeed judged, double depth) {
+    Eigen::VectorXd log_growth(static_cast<Eigen::Index>(draws.size()));
+    for_each_index(draws.size(), [&](std::size_t draw) {
+        // A cut that nothing can shake has no multiplier to speak of.
+        log_growth[static_cast<Eigen::Index>(draw)] =
+            std::log(std::max(growth(draws[draw], judged, depth), 1e-6));
+    });
+    odds.influences = influences_on(log_growth, *problem.draws);
+}
+
+}  // namespace
+
+JobDraws draw_job(const Job& job, const std::vector<std::size_t>& passes, const JobSides& sides,
+                  const OddsOptions& options) {
+    std::vector<std::vector<Spread>> spreads;
+    for (const std::size_t pass : passes) {
+        spreads.push_back(side_spreads(*sides.tool[pass], "tool"));
+        spreads.push_back(side_spreads(*sides.work[pass], "stack"));
+        spreads.push_back(
+            {force_spread(job.passes[pass], rigid_cut(job, job.passes[pass], 0).law)});
+    }
+    JobDraws drawn;
+    drawn.draws = std::make_shared<const Draws>(
+        latin_hypercube(merged_spreads(spreads), options.draws, options.seed));
+    drawn.tool.resize(job.passes.size());
+    drawn.work.resize(job.passes.size());
+    std::map<const SolvedSide*, std::shared_ptr<const std::vector<ModalReceptance>>> once;
+    const auto draws_of = [&](const std::shared_ptr<const SolvedSide>& side, const char* name) {
+        auto& found = once[side.get()];
+        if (!found) {
+            found = std::make_shared<const std::vector<ModalReceptance>>(
+                drawn_receptances(*side, name, *drawn.draws));
+        }
+        return found;
+    };
+    for (const std::size_t pass : passes) {
+        drawn.tool[pass] = draws_of(sides.tool[pass], "tool");
+        drawn.work[pass] = draws_of(sides.work[pass], "stack");
+    }
+    return drawn;
+}
+
+std::shared_ptr<const ChatterOdds> pass_odds(const CutProblem& problem, double heading,
+                                             SpindleSpeed judged, double depth,
+                                             const std::vector<SpindleSpeed>& speeds,
+                                             const OddsOptions& options) {
+    std::vector<DelaySystem> draws(static_cast<std::size_t>(problem.draws->count()));
+    std::vector<double> push_off(draws.size());
+    for_each_index(draws.size(), [&](std::size_t draw) {
+        draws[draw] = drawn_system(problem, heading, static_cast<Eigen::Index>(draw));
+        push_off[draw] = push_off_of(problem, draws[draw], depth);
+    });
+    const Machine& machine = problem.job->machine;
+    const std::vector<SpindleSpeed> start =
+        speeds.empty() ? default_speeds(machine.slowest, machine.fastest, kStartSpeeds) : speeds;
+    ChatterOdds odds = chatter_odds(draws, start, judged, depth,
+                                    {problem.job->limits.chatter_probability_marginal,
+                                     problem.job->limits.chatter_probability_avoid},
+                                    options);
+    odds.push_off = ten_to_ninety(std::move(push_off));
+    odds.first_tool_hertz = first_frequencies(*problem.tool_draws);
+    odds.first_stack_hertz = first_frequencies(*problem.work_draws);
+    add_limit_range(odds, problem, draws, judged);
+    add_influences(odds, problem, draws, judged, depth);
+    return std::make_shared<const ChatterOdds>(std::move(odds));
+}
+
+}  // namespace standfast

@@ -1,0 +1,33 @@
+#pragma once
+
+#include <memory>
+#include <vector>
+
+#include "fea/judgement/chatter_odds.hpp"
+#include "fea/judgement/cut_problem.hpp"
+#include "fea/judgement/sides.hpp"
+
+namespace standfast {
+
+/// The draws of a whole job: one factor a spread group and draw, shared by all its passes, since it
+/// is one and the same joint, spindle or material that they stand on.
+struct JobDraws {
+    std::shared_ptr<const Draws> draws;
+    /// Per pass: its sides' receptances (own axes) for every draw.
+    std::vector<std::shared_ptr<const std::vector<ModalReceptance>>> tool, work;
+};
+
+/// Draws everything uncertain about the sides and force data of these passes; each side is reduced
+/// once.
+/// @throws std::domain_error for a spread that is not one
+JobDraws draw_job(const Job& job, const std::vector<std::size_t>& passes, const JobSides& sides,
+                  const OddsOptions& options);
+
+/// The odds of one pass at a feed heading, speed and depth: over the given speeds, or where there
+/// are none over the machine's range. The problem must have draws.
+std::shared_ptr<const ChatterOdds> pass_odds(const CutProblem& problem, double heading,
+                                             SpindleSpeed judged, double depth,
+                                             const std::vector<SpindleSpeed>& speeds,
+                                             const OddsOptions& options);
+
+}  // namespace standfast
