@@ -12,9 +12,10 @@ namespace {
 void add_tooth(EdgeSum<Eigen::Matrix3d>& sum, const DelaySystem& system,
                const std::vector<EdgeSlice>& slices, int tooth) {
     const double angle = system.cutter.tooth_angle[static_cast<std::size_t>(tooth)];
-    for (const EdgeSlice& slice : slices)
+    for (const EdgeSlice& slice : slices) {
         sum.terms.push_back({angle, system.engagement.entry, system.engagement.exit, slice,
                              force_derivative_per_height(system.cutter, system.law, slice)});
+    }
 }
 
 EdgeSum<Eigen::Matrix3d> empty_sum(const DelaySystem& system) {
@@ -29,8 +30,9 @@ EdgeSum<Eigen::Matrix3d> directional_sum(const DelaySystem& system, double depth
     require_positive(system.cutter.teeth(), "directional_sum", "number of teeth");
     const std::vector<EdgeSlice> slices = edge_slices(system.cutter, depth);
     EdgeSum<Eigen::Matrix3d> sum = empty_sum(system);
-    for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth)
+    for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth) {
         add_tooth(sum, system, slices, tooth);
+    }
     return sum;
 }
 
@@ -47,7 +49,7 @@ Eigen::Matrix3d directional_matrix(const DelaySystem& system, double phi, double
 
 double tooth_pitch(const CutterGeometry& cutter, int tooth) {
     require_between(tooth, 0, cutter.teeth() - 1, "tooth_pitch", "tooth");
-    const std::size_t index = static_cast<std::size_t>(tooth);
+    const auto index = static_cast<std::size_t>(tooth);
     return tooth == 0 ? 2 * std::numbers::pi - cutter.tooth_angle.back()
                       : cutter.tooth_angle[index] - cutter.tooth_angle[index - 1];
 }

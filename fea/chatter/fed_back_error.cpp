@@ -19,8 +19,9 @@ double mean_error(const StableMotion& motion) {
 StableMotion fed_back_motion(const ModalReceptance& receptance, const RigidCut& cut, double radial,
                              SpindleSpeed speed, const std::vector<double>& heights) {
     require_positive(static_cast<double>(heights.size()), "fed_back_motion", "number of heights");
-    if (cut.engagement.milling == Milling::slot)
+    if (cut.engagement.milling == Milling::slot) {
         return stable_motion(receptance, cut, speed, heights);
+    }
     StableMotion motion;
     const auto excess = [&](double actual) {
         RigidCut there = cut;

@@ -88,11 +88,13 @@ void even_crossings(const AveragedCut& cut, const SampledReceptance& receptance,
     const double turned = std::arg(segment.at_to * std::conj(segment.at_from)) / std::numbers::pi;
     const double from = segment.from * waves_per_w - phase;
     const double to = segment.to * waves_per_w - phase - turned;
-    const double first = std::ceil(std::min(from, to)), last = std::max(from, to);
-    if (first > last) return;
+    const double first = std::ceil(std::min(from, to));
+    const int count = static_cast<int>(std::floor(std::max(from, to) - first)) + 1;
+    if (count < 1) return;
 
     const SegmentPath path(cut, receptance, segment);
-    for (double whole = first; whole <= last; ++whole) {
+    for (int i = 0; i < count; ++i) {
+        const double whole = first + i;
         const auto mismatch = [&](double w) {
             const Complex turn = path.at(w) * std::conj(segment.at_from);
             return w * waves_per_w - phase - std::arg(turn) / std::numbers::pi - whole;
@@ -157,10 +159,11 @@ std::optional<LobeCrossing> least_crossing(const AveragedCut& cut,
     const bool even = all_equal(delays);
     for (const LobeSegment& segment : segments) {
         if (segment.least_depth >= least.bound()) break;
-        if (even)
+        if (even) {
             even_crossings(cut, receptance, segment, delays, least);
-        else
+        } else {
             uneven_crossings(cut, receptance, segment, delays, least);
+        }
     }
     return least.result();
 }

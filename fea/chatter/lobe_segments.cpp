@@ -111,9 +111,11 @@ private:
             const Node end{to.w, continued(middle.lambda, to.lambda)};
             return add(middle, end, splits_left - 1);
         }
-        for (std::size_t branch = 0; branch < 3; ++branch)
-            if (matters(from.lambda[branch], to.lambda[branch]))
+        for (std::size_t branch = 0; branch < 3; ++branch) {
+            if (matters(from.lambda[branch], to.lambda[branch])) {
                 segments_.push_back(segment(from, to, branch));
+            }
+        }
         return to;
     }
 

@@ -16,8 +16,9 @@ class EdgeResidual {
 public:
     EdgeResidual(const DelaySystem& system, const SampledReceptance& receptance, SpindleSpeed speed)
         : system_(system), receptance_(receptance) {
-        for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth)
+        for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth) {
             delays_.push_back(tooth_delay(system.cutter, tooth, speed));
+        }
     }
 
     Complex at(const LobeCrossing& point) const {

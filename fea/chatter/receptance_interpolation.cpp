@@ -28,8 +28,9 @@ Eigen::Vector4cd polynomial_weights(const std::array<double, 4>& frequency) {
     const double scale = frequency[3] - frequency[0];
     for (std::size_t i = 0; i < 4; ++i) {
         double product = 1;
-        for (std::size_t j = 0; j < 4; ++j)
+        for (std::size_t j = 0; j < 4; ++j) {
             if (j != i) product *= (frequency[i] - frequency[j]) / scale;
+        }
         weights[static_cast<Eigen::Index>(i)] = 1 / product;
     }
     return weights;
@@ -81,9 +82,11 @@ ReceptanceInterpolation interpolation(const SampledReceptance& receptance, std::
 
     // Without a weight of its own, a sample at the interval's end would not be met.
     const double least = 1e-9;
-    for (std::size_t end = interval; end <= interval + 1; ++end)
-        if (std::abs(local.weight[end - first_support]) < least)
+    for (std::size_t end = interval; end <= interval + 1; ++end) {
+        if (std::abs(local.weight[end - first_support]) < least) {
             return straight_line(receptance, interval);
+        }
+    }
     return local;
 }
 

@@ -24,7 +24,11 @@ double step_at(double w, const std::vector<ModalTerm>& peaks) {
 std::vector<AngularFrequency> grid(const std::vector<ModalTerm>& peaks, double up_to) {
     const double start = std::min(AngularFrequency::from_hertz(0.5).radians_per_second, up_to / 2);
     std::vector<AngularFrequency> frequencies;
-    for (double w = start; w < up_to; w += step_at(w, peaks)) frequencies.push_back({w});
+    double w = start;
+    while (w < up_to) {
+        frequencies.push_back({w});
+        w += step_at(w, peaks);
+    }
     frequencies.push_back({up_to});
     return frequencies;
 }

@@ -33,8 +33,9 @@ Eigen::Vector3d motion_at(const PeriodicMotion& motion, double phi, std::size_t 
     std::complex<double> power = turn;
     Eigen::Vector3d sum = motion.coefficient[0].real() + motion.jumps.value_at(phi);
     for (std::size_t k = 1; k < count; ++k) {
-        if (k % 64 == 0)  // the running product would lose digits
+        if (k % 64 == 0) {  // the running product would lose digits
             power = std::polar(1.0, static_cast<double>(k) * motion.base_per_revolution * phi);
+        }
         sum += 2 * (motion.coefficient[k] * power).real();
         power *= turn;
     }
@@ -48,9 +49,10 @@ Eigen::Vector3cd modal_response(const std::vector<ModalTerm>& terms, double w,
     for (const ModalTerm& term : terms) {
         const double wn = term.frequency.radians_per_second;
         const std::complex<double> stiffness(wn * wn - w * w, 2 * term.damping_ratio * wn * w);
-        if (stiffness == 0.0)
+        if (stiffness == 0.0) {
             require_positive(term.damping_ratio, "stable_motion",
                              "damping of a mode on a harmonic of the force");
+        }
         const std::complex<double> drive = term.shape.cast<std::complex<double>>().dot(force);
         answer += term.shape.cast<std::complex<double>>() * (drive / stiffness);
     }
@@ -59,8 +61,9 @@ Eigen::Vector3cd modal_response(const std::vector<ModalTerm>& terms, double w,
 
 double highest_frequency(const std::vector<ModalTerm>& terms) {
     double highest = 0;
-    for (const ModalTerm& term : terms)
+    for (const ModalTerm& term : terms) {
         highest = std::max(highest, term.frequency.radians_per_second);
+    }
     return highest;
 }
 
@@ -68,8 +71,9 @@ double highest_frequency(const std::vector<ModalTerm>& terms) {
 /// large, twice for +k and -k.
 double tail_after(const Harmonics& coefficient, std::size_t k, std::size_t window) {
     double largest = 0;
-    for (std::size_t i = k > window ? k - window : 1; i < k; ++i)
+    for (std::size_t i = k > window ? k - window : 1; i < k; ++i) {
         largest = std::max(largest, coefficient[i].norm());
+    }
     return static_cast<double>(k) * largest;
 }
 
@@ -115,8 +119,9 @@ std::size_t significant(const PeriodicMotion& motion) {
     const double enough = 1e-4 * motion.size;
     double rest = 0;
     std::size_t count = coefficient.size();
-    while (count > 2 && rest + 2 * coefficient[count - 1].norm() < enough)
+    while (count > 2 && rest + 2 * coefficient[count - 1].norm() < enough) {
         rest += 2 * coefficient[--count].norm();
+    }
     return count;
 }
 
@@ -171,8 +176,9 @@ StableMotion stable_motion(const ModalReceptance& receptance, const RigidCut& cu
     result.error = errors(cut, heights, [&](double phi) {
         return motion_at(motion, phi, motion.coefficient.size());
     });
-    for (const double error : result.error)
+    for (const double error : result.error) {
         if (std::abs(error) > std::abs(result.largest_error)) result.largest_error = error;
+    }
     result.peak_to_peak = peak_to_peak(motion);
     result.mean = motion.coefficient[0].real() + motion.residual * mean_force(cut);
     return result;

@@ -26,8 +26,9 @@ void require_usable(const SampledReceptance& receptance, const std::vector<Spind
                          "step to the next sampled frequency");
         before = frequency.radians_per_second;
     }
-    for (const SpindleSpeed speed : speeds)
+    for (const SpindleSpeed speed : speeds) {
         require_positive(speed.radians_per_second, "zero_order_limits", "spindle speed");
+    }
 }
 
 std::vector<double> delays_at(const std::vector<double>& pitch, SpindleSpeed speed) {
@@ -67,17 +68,20 @@ StabilityLimits as_limits(const Crossings& found, const std::vector<SpindleSpeed
 
 AveragedCut averaged(const DelaySystem& system, double depth) {
     AveragedCut cut{.mean_matrix = mean_directional_matrix(system, depth), .pitch = {}};
-    for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth)
+    for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth) {
         cut.pitch.push_back(tooth_pitch(system.cutter, tooth));
+    }
     return cut;
 }
 
 /// From a twentieth of the corner radius up, each 1.4 times the one before.
 std::vector<double> nose_depths(double corner_radius, double searched_to) {
     std::vector<double> depths;
-    for (double depth = std::min(corner_radius / 20, searched_to / 2); depth < searched_to;
-         depth *= 1.4)
+    double depth = std::min(corner_radius / 20, searched_to / 2);
+    while (depth < searched_to) {
         depths.push_back(depth);
+        depth *= 1.4;
+    }
     depths.push_back(searched_to);
     return depths;
 }
@@ -114,8 +118,9 @@ StabilityLimits averaged_limits(const AveragedCut& cut, const SampledReceptance&
 
 StabilityLimits zero_order_limits(const DelaySystem& system, const SampledReceptance& receptance,
                                   const std::vector<SpindleSpeed>& speeds, double searched_to) {
-    if (system.cutter.corner_radius == 0)
+    if (system.cutter.corner_radius == 0) {
         return averaged_limits(averaged(system, searched_to), receptance, speeds, searched_to);
+    }
     require_usable(receptance, speeds, searched_to);
     return as_limits(nose_crossings(system, receptance, speeds, searched_to), speeds, searched_to);
 }

@@ -41,8 +41,9 @@ std::vector<double> breaks(const std::vector<RadialChip>& chips, const Engagemen
     const auto add_crossing = [&](const RadialChip& a, const RadialChip& b) {
         const double sine = (b.offset - a.offset) / (a.feed - b.feed);
         if (!(std::abs(sine) <= 1)) return;  // also where the feeds are equal
-        for (const double angle : {std::asin(sine), std::numbers::pi - std::asin(sine)})
+        for (const double angle : {std::asin(sine), std::numbers::pi - std::asin(sine)}) {
             if (angle > engagement.entry && angle < engagement.exit) angles.push_back(angle);
+        }
     };
     for (std::size_t i = 0; i < chips.size(); ++i) {
         add_crossing(chips[i], {});
@@ -68,8 +69,9 @@ std::vector<ChipPiece> chip_pieces(const CutterGeometry& cutter, const Engagemen
                                             [&](const RadialChip& a, const RadialChip& b) {
                                                 return thickness(a, middle) < thickness(b, middle);
                                             });
-        if (angles[i + 1] > angles[i] && thickness(*least, middle) > 0)
+        if (angles[i + 1] > angles[i] && thickness(*least, middle) > 0) {
             pieces.push_back({angles[i], angles[i + 1], *least});
+        }
     }
     return pieces;
 }

@@ -13,15 +13,17 @@ namespace {
 constexpr double full_turn = 2 * std::numbers::pi;
 
 std::vector<double> even_pitch(int teeth) {
-    return std::vector<double>(static_cast<std::size_t>(teeth), full_turn / teeth);
+    std::vector<double> pitch(static_cast<std::size_t>(teeth), full_turn / teeth);
+    return pitch;
 }
 
 std::vector<double> checked_pitch(const Cutter& cutter) {
     if (cutter.pitch.empty()) return even_pitch(cutter.teeth);
     require_between(static_cast<double>(cutter.pitch.size()), cutter.teeth, cutter.teeth,
                     "cutter_geometry", "number of pitch angles");
-    for (const double angle : cutter.pitch)
+    for (const double angle : cutter.pitch) {
         require_positive(angle, "cutter_geometry", "pitch angle");
+    }
     const double sum = std::accumulate(cutter.pitch.begin(), cutter.pitch.end(), 0.0);
     require_between(sum, full_turn - 1e-3, full_turn + 1e-3, "cutter_geometry",
                     "sum of the pitch angles (rad)");

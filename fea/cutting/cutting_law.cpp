@@ -52,8 +52,9 @@ CuttingLaw kienzle_law(const KienzleForces& forces, double spread, double chip) 
 CuttingLaw cutting_law(const CuttingData& data, const Engagement& engagement,
                        double feed_per_tooth) {
     if (data.mechanistic) return mechanistic_law(*data.mechanistic, data.spread);
-    if (data.kienzle)
+    if (data.kienzle) {
         return kienzle_law(*data.kienzle, data.spread, mean_chip(engagement, feed_per_tooth));
+    }
     throw std::domain_error("cutting_law: cutting data \"" + data.name +
                             "\" hold neither mechanistic nor Kienzle coefficients");
 }

@@ -54,8 +54,8 @@ Value helical_edge(const EdgeTerm<Value>& term, double angle, double lag) {
     const double a = angle - lag * term.slice.from, b = angle - lag * term.slice.to;
     const double low = std::min(a, b), high = std::max(a, b);
     Value sum = Value::Zero();
-    for (double shift = turn * std::ceil((low - term.to) / turn); term.from + shift < high;
-         shift += turn) {
+    double shift = turn * std::ceil((low - term.to) / turn);
+    for (; term.from + shift < high; shift += turn) {
         const double from = std::max(low, term.from + shift);
         const double to = std::min(high, term.to + shift);
         if (to > from) sum += mean_over(term.per_height, from - shift, to - shift) * (to - from);

@@ -18,10 +18,12 @@ EdgeSum<Eigen::Vector3d> tooth_sum(const RigidCut& cut, int first_tooth, int end
     for (int tooth = first_tooth; tooth < end_tooth; ++tooth) {
         const double angle = cut.cutter.tooth_angle[static_cast<std::size_t>(tooth)];
         const auto pieces = chip_pieces(cut.cutter, cut.engagement, cut.feed_per_tooth, tooth);
-        for (const ChipPiece& piece : pieces)
-            for (const EdgeSlice& slice : slices)
+        for (const ChipPiece& piece : pieces) {
+            for (const EdgeSlice& slice : slices) {
                 sum.terms.push_back({angle, piece.from, piece.to, slice,
                                      force_per_height(cut.cutter, cut.law, slice, piece.chip)});
+            }
+        }
     }
     return sum;
 }
@@ -35,14 +37,17 @@ std::vector<double> peak_candidates(const EdgeSum<Eigen::Vector3d>& sum, double 
     const int grid = 360;
     std::vector<double> angles;
     const int samples = static_cast<int>(std::ceil(grid * period / (std::numbers::pi / 2)));
+    angles.reserve(static_cast<std::size_t>(samples) + 4 * sum.terms.size());
     for (int i = 0; i < samples; ++i) angles.push_back(period * i / samples);
-    for (const auto& term : sum.terms)
-        for (const double end : {term.from, term.to})
+    for (const auto& term : sum.terms) {
+        for (const double end : {term.from, term.to}) {
             for (const double height : {term.slice.from, term.slice.to}) {
                 const double kink = end + term.tooth_angle + sum.lag * height;
                 angles.push_back(kink - 3 * detail::same_angle);
                 angles.push_back(kink + 3 * detail::same_angle);
             }
+        }
+    }
     return angles;
 }
 
@@ -56,10 +61,11 @@ double climb(const EdgeSum<Eigen::Vector3d>& sum, double start, double reach) {
     double low = start - reach, high = start + reach;
     for (int step = 0; step < 40; ++step) {
         const double a = high - golden * (high - low), b = low + golden * (high - low);
-        if (squared(sum, a) > squared(sum, b))
+        if (squared(sum, a) > squared(sum, b)) {
             high = b;
-        else
+        } else {
             low = a;
+        }
     }
     const double end = (low + high) / 2;
     return squared(sum, end) > squared(sum, start) ? end : start;
@@ -88,8 +94,9 @@ Eigen::Vector3d peak_force(const RigidCut& cut) {
     const EdgeSum<Eigen::Vector3d> sum = rigid_force_sum(cut);
     const double period = force_period(cut.cutter);
     double best = 0;
-    for (const double angle : peak_candidates(sum, period))
+    for (const double angle : peak_candidates(sum, period)) {
         if (squared(sum, angle) > squared(sum, best)) best = angle;
+    }
     return value_at(sum, climb(sum, best, std::numbers::pi / 720));
 }
 
