@@ -23,8 +23,12 @@ struct Mode {
 /// Damping: zeta = 1/2 sum of (loss factor x share of strain energy) over the parameters
 /// (modal strain energy method; C. D. Johnson and D. A. Kienholz, AIAA J. 20 (1982) 1284-1290,
 /// from memory).
+/// A frequency that occurs many times over comes as many times: what the iteration misses is found
+/// out by Sylvester's law of inertia and added. Nodes without mass are no modes and do no harm.
+/// 12 modes of 200 elements take about 3 ms (validation/benchmarks).
 /// @param count  clipped to what the system has; small systems are solved densely
-/// @throws std::domain_error if the mass matrix is not positive definite
+/// @throws std::domain_error if a freedom has neither mass nor stiffness, nothing has mass, or a
+///         parameter is negative
 /// @throws std::runtime_error if the iteration does not converge
 std::vector<Mode> modes(const AssembledSystem& system, int count);
 

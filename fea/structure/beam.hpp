@@ -31,7 +31,13 @@ using Matrix12d = Eigen::Matrix<double, 12, 12>;
 Matrix12d beam_stiffness(const Section& section, const Material& material, double length);
 
 /// Consistent mass matrix of the same beam, rotary inertia included; kg, kg m, kg m^2.
-/// Same axes, order and source as beam_stiffness. rotary_inertia = false leaves the bending
+/// Same axes, order and source as beam_stiffness.
+///
+/// Error of a cantilever's frequencies with four elements (validation/convergence.cpp): first mode
+/// +0.08, 0.03, 0.01 %, second +1.4, 0.9, 0.4 % at length/depth 3, 5, 10; it falls with the square
+/// of the element length.
+///
+/// rotary_inertia = false leaves the bending
 /// rotary inertia out, for comparison with Euler-Bernoulli closed forms only.
 Matrix12d beam_mass(const Section& section, const Material& material, double length,
                     bool rotary_inertia = true);

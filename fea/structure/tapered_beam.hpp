@@ -9,7 +9,7 @@ namespace standfast {
 ///
 /// Axes, order and units of beam_stiffness. The flexibility of the cantilever (node 1 held) is
 /// integrated over the true section, 6 Gauss points, and inverted: exact for a beam loaded only at
-/// its nodes as far as the quadrature goes (1e-6 where the section's size halves within the
+/// its nodes as far as the quadrature goes (1e-5 where the section's size halves within the
 /// element).
 /// @param along  section at a fraction of the element, 0 at node 1 to 1 at node 2
 /// @throws std::domain_error if the length or a property is not positive and finite

@@ -128,6 +128,21 @@ TEST(Beam, AConstantTaperIsTheUniformBeam) {
     }
 }
 
+// J. M. Gere, Mechanics of Materials (from memory): 64 P L^3 / (3 pi E d_tip d_root^3), here with
+// one element whose diameter halves, held at node 1; shear is off.
+TEST(Beam, OneElementOfATaperBendsAsGereSays) {
+    const double length = 0.4;
+    const Matrix12d k = tapered_beam_stiffness(
+        [](double s) { return without_shear(solid_round(0.05 - 0.025 * s, 0.29)); }, kSteel,
+        length);
+    Eigen::VectorXd load = Eigen::VectorXd::Zero(6);
+    load[1] = 1;
+    const Eigen::VectorXd motion = k.bottomRightCorner<6, 6>().fullPivLu().solve(load);
+    const double gere =
+        64 * std::pow(length, 3) / (3 * std::numbers::pi * 205e9 * 0.025 * std::pow(0.05, 3));
+    EXPECT_TRUE(within(motion[1], gere, 1e-5));
+}
+
 TEST(Beam, SwappingTheAxesOfASectionSwapsThePlanes) {
     const Matrix12d a = beam_stiffness(rectangle(0.03, 0.05, 0.29), kSteel, 0.1);
     const Matrix12d b = beam_stiffness(rectangle(0.05, 0.03, 0.29), kSteel, 0.1);
