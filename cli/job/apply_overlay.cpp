@@ -66,20 +66,20 @@ void read_adjust(TableReader& root) {
         const bool is_tool = tool != job.tools.end();
         if (!is_tier && !is_tool) {
             const auto near = nearest_name(entry.key, names);
-            root.fail(entry.where, fmt::format("adjust: no tier or tool is called \"{}\"", shown),
-                      fmt::format("\"{}\"", fmt::join(names, "\", \"")),
-                      near ? fmt::format("did you mean \"{}\"?", *near) : std::string());
+            root.fail(entry.where, fmt::format(R"(adjust: no tier or tool is called "{}")", shown),
+                      fmt::format(R"("{}")", fmt::join(names, R"(", ")")),
+                      near ? fmt::format(R"(did you mean "{}"?)", *near) : std::string());
             continue;
         }
         if (entry.value.kind != ValueKind::table) {
             root.fail(entry.value.where,
-                      fmt::format("adjust \"{}\" is {}", shown, in_words(entry.value)),
-                      "[adjust.\"name\".joint] with stiffness and loss, bare factors");
+                      fmt::format(R"(adjust "{}" is {})", shown, in_words(entry.value)),
+                      R"([adjust."name".joint] with stiffness and loss, bare factors)");
             continue;
         }
         TableReader member(root.reading(), entry.value,
-                           {.subject = fmt::format("adjust \"{}\"", shown),
-                            .path = fmt::format("adjust.\"{}\"", entry.key),
+                           {.subject = fmt::format(R"(adjust "{}")", shown),
+                            .path = fmt::format(R"(adjust."{}")", entry.key),
                             .header = ""});
         adjust_member(member, is_tier ? &*tier : nullptr, is_tool ? &*tool : nullptr);
     }
@@ -96,7 +96,7 @@ void compare_origin(TableReader& root) {
     const auto machine = table->text("machine", "the machine's kind");
     if (machine && *machine != job.machine.kind.name) {
         reading.warnings.push_back(
-            fmt::format("the adjustments were measured on machine \"{}\", this job is for \"{}\"",
+            fmt::format(R"(the adjustments were measured on machine "{}", this job is for "{}")",
                         *machine, job.machine.kind.name));
     }
     for (const std::string_view key : {"base", "riser"}) {
@@ -104,7 +104,7 @@ void compare_origin(TableReader& root) {
         if (name &&
             std::ranges::find(job.stack.tiers, *name, &Tier::name) == job.stack.tiers.end()) {
             reading.warnings.push_back(
-                fmt::format("the adjustments were measured on {} \"{}\", which this job does not "
+                fmt::format(R"(the adjustments were measured on {} "{}", which this job does not )"
                             "have",
                             key, *name));
         }

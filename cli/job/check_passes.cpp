@@ -36,14 +36,14 @@ void check_engagement(Reading& reading, const Pass& pass, const PassPlace& place
         contradict(reading, place("radial"),
                    fmt::format("{}: a slot is as wide as the cutter, {}, but radial is {}",
                                place.subject, in_mm(cutter.diameter), in_mm(pass.radial)),
-                   "no radial for a slot, or milling = \"down\" or \"up\"", place("milling"),
+                   R"(no radial for a slot, or milling = "down" or "up")", place("milling"),
                    "the slot");
     }
     if (pass.milling == Milling::slot && is_given(reading, place("wall"))) {
         contradict(reading, place("wall"),
                    fmt::format("{}: a slot has a wall on each side", place.subject),
-                   "feed_heading for a slot; wall with milling \"down\" or \"up\"",
-                   place("milling"), "the slot");
+                   R"(feed_heading for a slot; wall with milling "down" or "up")", place("milling"),
+                   "the slot");
     }
 }
 
@@ -91,7 +91,7 @@ void check_tilt(Reading& reading, const Pass& pass, const PassPlace& place) {
                                               place.subject, in_degrees(tilt)),
                machine.tilt_max
                    ? fmt::format("at most {}; tilt_max under [machine] sets it", in_degrees(most))
-                   : "tilt = \"0 deg\", or tilt_max under [machine] if it does tilt",
+                   : R"(tilt = "0 deg", or tilt_max under [machine] if it does tilt)",
                other, "the machine");
 }
 
@@ -105,7 +105,7 @@ void check_wall(Reading& reading, const Pass& pass, const PassPlace& place) {
         contradict(reading, place("wall"),
                    fmt::format("{}: this wall faces along the tool, so its flank cannot cut it",
                                place.subject),
-                   "a wall that stands along the tool, as \"+x\" does at tilt 0; for a floor, "
+                   R"(a wall that stands along the tool, as "+x" does at tilt 0; for a floor, )"
                    "feed_heading and no wall",
                    place("tilt"), "the tilt of the tool");
         return;

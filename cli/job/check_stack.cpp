@@ -94,7 +94,7 @@ void check_placement(Reading& reading, std::size_t index) {
                      at.z() < -slack || at.z() > host.height + slack;
     if (off) {
         contradict(reading, path_of(index, "at"),
-                   fmt::format("{}: at lies off its host \"{}\", which is {} by {} and {} high",
+                   fmt::format(R"({}: at lies off its host "{}", which is {} by {} and {} high)",
                                subject_of(stack, index), host.name, in_mm(2 * half_x),
                                in_mm(2 * half_y), in_mm(host.height)),
                    "a place on the host's surface, from the middle of the host's foot",

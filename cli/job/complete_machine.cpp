@@ -72,7 +72,7 @@ void complete_table(TableReader& root) {
         list_assumed(reading, "machine.table", "vertical", machine.table.given,
                      {kind.lateral, kind.vertical, kind.tilting, kind.twisting, kind.loss_factor,
                       kind.source.text},
-                     fmt::format("usual for \"{}\"", kind.name));
+                     fmt::format(R"(usual for "{}")", kind.name));
         return;
     }
     const auto missing = missing_of(machine.table.given, "vertical");
@@ -138,7 +138,7 @@ void complete_spindle(TableReader& root) {
             root.fail(place_of(reading, "machine.spindle"),
                       fmt::format("machine: how stiff the spindle is, is not known ({} missing)",
                                   fmt::join(missing, ", ")),
-                      "taper = \"BT40\" or another known taper, which supplies it, or all of them "
+                      R"(taper = "BT40" or another known taper, which supplies it, or all of them )"
                       "in spindle = { ... }");
         }
         return;
@@ -158,7 +158,7 @@ void complete_machine(TableReader& root) {
     const Machine& machine = reading.job.machine;
     if (!machine.kind.name.empty() && machine.tilt_max && !is_given(reading, "machine.tilt_max")) {
         assume(reading, "machine.tilt_max", *machine.tilt_max, Quantity::angle,
-               fmt::format("usual for \"{}\"", machine.kind.name), machine.kind.source.text);
+               fmt::format(R"(usual for "{}")", machine.kind.name), machine.kind.source.text);
     }
     if (!is_given(reading, "machine.rotary")) {
         assume_text(reading, "machine.rotary", "clamped while cutting");

@@ -41,9 +41,10 @@ std::string landed_hint(std::string_view key, std::string_view header) {
     const std::string why =
         fmt::format("a line belongs to the last table header above it, here {}", header);
     if (homes.front().empty()) {
-        return fmt::format("{}: move \"{}\" to the top of the file, above every [table]", why, key);
+        return fmt::format(R"({}: move "{}" to the top of the file, above every [table])", why,
+                           key);
     }
-    return fmt::format("{}: \"{}\" belongs under {}", why, key, fmt::join(homes, " or "));
+    return fmt::format(R"({}: "{}" belongs under {})", why, key, fmt::join(homes, " or "));
 }
 
 }  // namespace standfast

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cerrno>
 #include <cstdint>
 #include <cstring>
@@ -65,9 +66,9 @@ std::size_t sequence_length(std::string_view text) {
         }
         code = (code << 6U) | (byte(i) & 0x3FU);
     }
-    constexpr unsigned kLeast[] = {0, 0, 0x80, 0x800, 0x10000};
+    constexpr std::array<unsigned, 5> kLeast{0, 0, 0x80, 0x800, 0x10000};
     const bool surrogate = code >= 0xD800U && code <= 0xDFFFU;
-    return code < kLeast[length] || code > 0x10FFFFU || surrogate ? 0 : length;
+    return code < kLeast.at(length) || code > 0x10FFFFU || surrogate ? 0 : length;
 }
 
 Position place_of_byte(const std::shared_ptr<const SourceFile>& file, std::size_t offset) {
@@ -119,7 +120,7 @@ std::optional<Diagnostic> unfit_text(const std::shared_ptr<const SourceFile>& fi
     };
     if (text.find_first_not_of(" \t\r\n") == std::string_view::npos) {
         return unfit({.file = file}, "the file is empty",
-                     "a job; \"standfast new\" writes one to start from");
+                     R"(a job; "standfast new" writes one to start from)");
     }
     for (std::size_t i = 0; i < text.size();) {
         const std::size_t length = sequence_length(text.substr(i));

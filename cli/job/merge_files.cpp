@@ -123,10 +123,9 @@ std::vector<Value> uses_of(const Value& root, UseChain& chain) {
         value.kind == ValueKind::array ? value.items : std::vector<Value>{value};
     for (const Value& name : names) {
         if (name.kind != ValueKind::text || name.text.empty()) {
-            fail(chain,
-                 {.where = name.where,
-                  .message = fmt::format("use is {}", in_words(name)),
-                  .accepted = "a list of file names, as in [\"mill.toml\", \"tools.toml\"]"});
+            fail(chain, {.where = name.where,
+                         .message = fmt::format("use is {}", in_words(name)),
+                         .accepted = R"(a list of file names, as in ["mill.toml", "tools.toml"])"});
         }
     }
     std::erase_if(
@@ -144,7 +143,7 @@ std::optional<Value> merged(const std::shared_ptr<const SourceFile>& file, UseCh
         return std::nullopt;
     }
     chain.open.push_back(identity);
-    Value all{.where = own->where, .kind = ValueKind::table};
+    Value all = make_value(own->where, ValueKind::table);
     for (const Value& name : uses_of(*own, chain)) {
         const std::string path = relative_to(file->name, name.text);
         if (may_use(path, name.where, chain)) {
@@ -161,7 +160,7 @@ std::optional<Value> merged(const std::shared_ptr<const SourceFile>& file, UseCh
 
 }  // namespace
 
-std::optional<Value> merge_text(std::shared_ptr<const SourceFile> file,
+std::optional<Value> merge_text(const std::shared_ptr<const SourceFile>& file,
                                 std::vector<Diagnostic>& errors) {
     UseChain chain{.open = {}, .done = {}, .errors = errors};
     std::optional<Value> all = merged(file, chain);
@@ -169,8 +168,8 @@ std::optional<Value> merge_text(std::shared_ptr<const SourceFile> file,
 }
 
 std::optional<Value> load_merged(const std::string& path, std::vector<Diagnostic>& errors) {
-    std::shared_ptr<const SourceFile> file = load_file(path, errors);
-    return file ? merge_text(std::move(file), errors) : std::nullopt;
+    const std::shared_ptr<const SourceFile> file = load_file(path, errors);
+    return file ? merge_text(file, errors) : std::nullopt;
 }
 
 }  // namespace standfast

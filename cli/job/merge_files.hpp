@@ -20,7 +20,7 @@ namespace standfast {
 std::optional<Value> load_merged(const std::string& path, std::vector<Diagnostic>& errors);
 
 /// As above for a text in memory; its uses are sought relative to `name`.
-std::optional<Value> merge_text(std::shared_ptr<const SourceFile> file,
+std::optional<Value> merge_text(const std::shared_ptr<const SourceFile>& file,
                                 std::vector<Diagnostic>& errors);
 
 }  // namespace standfast

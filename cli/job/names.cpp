@@ -22,7 +22,7 @@ std::vector<std::string> names_of(TableReader& root, std::string_view key,
         const auto [first, is_first] = seen.emplace(name, where);
         if (!is_first) {
             fail(root.reading(), {.where = where,
-                                  .message = fmt::format("{} {}: the name \"{}\" is taken", key,
+                                  .message = fmt::format(R"({} {}: the name "{}" is taken)", key,
                                                          names.size() + 1, name.substr(0, 60)),
                                   .accepted = "a name of its own for each",
                                   .notes = {{first->second, "the other one of that name"}}});
@@ -47,11 +47,11 @@ std::optional<std::size_t> index_of(TableReader& table, std::string_view key,
         value->kind == ValueKind::text ? nearest_name(value->text, names) : std::nullopt;
     const std::string listed =
         names.empty() ? fmt::format("no {} is described in this job", what)
-                      : fmt::format("the name of a {}: \"{}\"", what, fmt::join(names, "\", \""));
+                      : fmt::format(R"(the name of a {}: "{}")", what, fmt::join(names, R"(", ")"));
     if (value->kind == ValueKind::text) {
         table.fail(value->where,
                    fmt::format("{}: there is no {} {}", table.call(key), what, in_words(*value)),
-                   listed, near ? fmt::format("did you mean \"{}\"?", *near) : std::string());
+                   listed, near ? fmt::format(R"(did you mean "{}"?)", *near) : std::string());
     } else {
         table.reject(key, *value, listed);
     }
@@ -77,7 +77,7 @@ Material read_material(TableReader& table, std::string_view key, std::string_vie
     const auto near = nearest_name(value->text, material_names(catalogue));
     table.fail(value->where,
                fmt::format("{}: no material is called {}", table.call(key), in_words(*value)),
-               accepted, near ? fmt::format("did you mean \"{}\"?", *near) : std::string());
+               accepted, near ? fmt::format(R"(did you mean "{}"?)", *near) : std::string());
     return {};
 }
 

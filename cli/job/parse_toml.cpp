@@ -36,7 +36,7 @@ bool starts_earlier(const Position& a, const Position& b) {
 Value value_of(const toml::node& node, const File& file);
 
 Value table_of(const toml::table& table, const File& file) {
-    Value value{.where = position_of(table.source(), file), .kind = ValueKind::table};
+    Value value = make_value(position_of(table.source(), file), ValueKind::table);
     for (const auto& [key, child] : table) {
         value.entries.push_back({.key = std::string(key.str()),
                                  .where = position_of(key.source(), file),
@@ -52,7 +52,7 @@ Value table_of(const toml::table& table, const File& file) {
 }
 
 Value array_of(const toml::array& array, const File& file) {
-    Value value{.where = position_of(array.source(), file), .kind = ValueKind::array};
+    Value value = make_value(position_of(array.source(), file), ValueKind::array);
     for (const toml::node& item : array) {
         value.items.push_back(value_of(item, file));
     }
@@ -70,7 +70,7 @@ Value value_of(const toml::node& node, const File& file) {
     if (const toml::array* const array = node.as_array()) {
         return array_of(*array, file);
     }
-    Value value{.where = position_of(node.source(), file), .kind = ValueKind::date};
+    Value value = make_value(position_of(node.source(), file), ValueKind::date);
     if (const auto* const text = node.as_string()) {
         value.kind = ValueKind::text;
         value.text = text->get();
@@ -104,7 +104,7 @@ std::string unquoted_quantity(std::string_view line) {
     const bool number =
         !value.empty() && (std::isdigit(static_cast<unsigned char>(value[0])) != 0 ||
                            value[0] == '-' || value[0] == '.');
-    const bool unit = value.find_first_of("abcdefghijklmnopqrstuvwxyzNGMP%/\"") != value.npos;
+    const bool unit = value.find_first_of(R"(abcdefghijklmnopqrstuvwxyzNGMP%/")") != value.npos;
     const bool plain = value.find_first_of("[]{}=,") == value.npos;
     return number && unit && plain && value.size() < 40 ? std::string(value) : std::string();
 }
@@ -165,7 +165,7 @@ Diagnostic syntax_error(const toml::parse_error& error, const File& file) {
         fault.message = fmt::format("{} needs quotes around it", quantity);
         std::string bare = quantity;
         std::erase(bare, '"');
-        fault.accepted = fmt::format("a number with its unit in quotes: \"{}\"", bare);
+        fault.accepted = fmt::format(R"(a number with its unit in quotes: "{}")", bare);
         return fault;
     }
     const std::string_view reason = error.description();
@@ -191,7 +191,7 @@ bool stands_for_itself(std::string_view line) {
                                    return std::isalnum(static_cast<unsigned char>(c)) != 0 ||
                                           c == '_' || c == '-' || c == '.';
                                }) &&
-           text.find("\"\"\"") == std::string_view::npos &&
+           text.find(R"(""")") == std::string_view::npos &&
            std::ranges::count(text, '[') == std::ranges::count(text, ']');
 }
 

@@ -117,23 +117,23 @@ template <typename Row, typename Read>
 void read_named_tables(TableReader& root, std::string_view kind, std::vector<Row>& rows,
                        const Read& read) {
     const auto tables =
-        root.table(kind, fmt::format("[{}.\"name\"] with the data of one {}", kind, kind));
+        root.table(kind, fmt::format(R"([{}."name"] with the data of one {})", kind, kind));
     if (!tables) {
         return;
     }
     for (const Entry& entry : tables->value().entries) {
-        const std::string subject = fmt::format("{} \"{}\"", kind, entry.key.substr(0, 60));
+        const std::string subject = fmt::format(R"({} "{}")", kind, entry.key.substr(0, 60));
         if (entry.value.kind != ValueKind::table) {
-            root.fail(
-                entry.where,
-                fmt::format("{}: this is {}, not a table", subject, in_words(entry.value)),
-                fmt::format("[{}.\"name\"], with the name in quotes, and the data below it", kind));
+            root.fail(entry.where,
+                      fmt::format("{}: this is {}, not a table", subject, in_words(entry.value)),
+                      fmt::format(R"([{}."name"], with the name in quotes, and the data below it)",
+                                  kind));
             continue;
         }
         TableReader table(root.reading(), entry.value,
                           {.subject = subject,
-                           .path = fmt::format("{}.\"{}\"", kind, entry.key),
-                           .header = fmt::format("[{}.\"{}\"]", kind, entry.key.substr(0, 60))});
+                           .path = fmt::format(R"({}."{}")", kind, entry.key),
+                           .header = fmt::format(R"([{}."{}"])", kind, entry.key.substr(0, 60))});
         put(rows, read(table, entry.key));
     }
 }

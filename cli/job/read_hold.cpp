@@ -52,7 +52,7 @@ std::optional<Screws> read_screws(TableReader& table) {
     const auto torque = quantity(table, "torque", Quantity::torque, kTorque);
     std::optional<double> diameter;
     if (size && !(diameter = screw_diameter(*size))) {
-        table.fail(table.place("size"), fmt::format("{} is \"{}\"", table.call("size"), *size),
+        table.fail(table.place("size"), fmt::format(R"({} is "{}")", table.call("size"), *size),
                    R"(a screw size, as in "M12" or "1/2-13")");
     }
     const bool any = find_entry(table.value(), "screws") != nullptr ||
@@ -134,14 +134,14 @@ void read_hold(Joint& joint, TableReader& table, const SectionShape& foot,
     const bool jaws = is_jaws(joint.kind);
     if (dovetail) {
         joint.dovetail = make_dovetail(table, keys, foot, named);
-        refuse_keys(table, {"grip"}, "kind = \"vice\"");
+        refuse_keys(table, {"grip"}, R"(kind = "vice")");
     } else if (jaws) {
         joint.jaws = make_jaws(table, keys, foot, named);
-        refuse_keys(table, {"flank", "depth"}, "kind = \"dovetail\"");
+        refuse_keys(table, {"flank", "depth"}, R"(kind = "dovetail")");
     } else if (!joint.kind.name.empty()) {
         joint.preload = keys.preload ? keys.preload : keys.clamp;
-        refuse_keys(table, {"flank", "depth"}, "kind = \"dovetail\"");
-        refuse_keys(table, {"grip"}, "kind = \"vice\"");
+        refuse_keys(table, {"flank", "depth"}, R"(kind = "dovetail")");
+        refuse_keys(table, {"grip"}, R"(kind = "vice")");
     }
     if (keys.preload && keys.clamp) {
         fail(table.reading(),
@@ -169,7 +169,7 @@ Joint read_stack_joint(TableReader& tier, const SectionShape& foot, const std::s
         tier.fail(tier.place("joint"), fmt::format("{} needs its width", tier.call("joint")),
                   R"(a table, as in { kind = "dovetail", width = "32 mm" })");
     } else if (is_jaws(joint.kind)) {
-        const Value nothing{.where = tier.place("joint")};
+        const Value nothing = make_value(tier.place("joint"), ValueKind::table);
         TableReader empty(tier.reading(), nothing,
                           {.subject = tier.name().subject, .path = tier.path("joint")});
         joint.jaws = make_jaws(empty, {}, foot, named);

@@ -55,7 +55,7 @@ void read_root(Reading& reading, const Value& tree) {
 
 /// [adjust] may stand in the job itself; an overlay file comes on top of it.
 void apply_adjustments(Reading& reading, const Value& tree, const std::string& overlay_path) {
-    Value own{.where = tree.where};
+    Value own = make_value(tree.where, ValueKind::table);
     for (const Entry& entry : tree.entries) {
         if (entry.key == "adjust" || entry.key == "measured_on") {
             own.entries.push_back(entry);

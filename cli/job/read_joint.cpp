@@ -80,7 +80,7 @@ std::optional<JointKind> joint_kind(TableReader& table, std::string_view key, co
     }
     const std::optional<std::string> near = nearest_name(value.text, joint_names(catalogue, use));
     table.reject(key, value, accepted,
-                 near ? fmt::format("did you mean \"{}\"?", *near) : std::string());
+                 near ? fmt::format(R"(did you mean "{}"?)", *near) : std::string());
     return std::nullopt;
 }
 

@@ -20,7 +20,7 @@ void read_kind(TableReader& table, Machine& machine) {
     const std::vector<std::string> names = machine_names(catalogue);
     std::string accepted;
     for (const MachineKind& row : catalogue.machines) {
-        accepted += fmt::format("{}\"{}\"", accepted.empty() ? "" : ", ", row.name);
+        accepted += fmt::format(R"({}"{}")", accepted.empty() ? "" : ", ", row.name);
     }
     const auto kind = table.text("kind", accepted);
     if (!kind) {
@@ -35,7 +35,7 @@ void read_kind(TableReader& table, Machine& machine) {
     }
     const auto near = nearest_name(*kind, names);
     table.reject("kind", *table.find("kind"), accepted,
-                 near ? fmt::format("did you mean \"{}\"?", *near) : std::string());
+                 near ? fmt::format(R"(did you mean "{}"?)", *near) : std::string());
 }
 
 void read_taper(TableReader& table, Machine& machine) {
@@ -125,7 +125,7 @@ void read_rotary(TableReader& table, Machine& machine) {
 
 void read_machine(TableReader& root) {
     const std::string accepted =
-        "[machine] with kind, taper and speed; \"standfast new\" writes a job to start from";
+        R"([machine] with kind, taper and speed; "standfast new" writes a job to start from)";
     if (root.find("machine") == nullptr) {
         root.fail(root.value().where, "[machine] is missing", accepted);
         return;

@@ -32,8 +32,9 @@ void choose_tool(TableReader& table, Pass& pass) {
     const Job& job = table.reading().job;
     pass.tool = index_of(table, "tool", tool_names(job), "tool").value_or(0);
     if (find_entry(table.value(), "tool") == nullptr && job.tools.size() > 1) {
-        table.fail(table.value().where, fmt::format("{} is missing", table.call("tool")),
-                   fmt::format("the name of a tool: \"{}\"", fmt::join(tool_names(job), "\", \"")));
+        table.fail(
+            table.value().where, fmt::format("{} is missing", table.call("tool")),
+            fmt::format(R"(the name of a tool: "{}")", fmt::join(tool_names(job), R"(", ")")));
     }
 }
 
@@ -67,7 +68,7 @@ void choose_cutting(TableReader& table, Pass& pass, const std::string& named) {
         }
         const auto near = nearest_name(*name, cutting_names(catalogue));
         table.reject("cutting", *table.find("cutting"), accepted,
-                     near ? fmt::format("did you mean \"{}\"?", *near) : std::string());
+                     near ? fmt::format(R"(did you mean "{}"?)", *near) : std::string());
         return;
     }
     if (find_entry(table.value(), "cutting") != nullptr) {

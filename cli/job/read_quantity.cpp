@@ -49,7 +49,7 @@ std::string unit_slip_hint(const std::string& text, Quantity quantity, const Ran
     const std::string in_mm = text.substr(0, text.size() - 1) + "mm";
     const ParsedQuantity parsed = parse_quantity(in_mm, quantity);
     return parsed.error.empty() && fits(parsed.value, range)
-               ? fmt::format("did you mean \"{}\"?", in_mm)
+               ? fmt::format(R"(did you mean "{}"?)", in_mm)
                : std::string();
 }
 

@@ -47,7 +47,7 @@ Support read_support(TableReader& table, const std::vector<std::string>& tiers) 
     } else if (find_entry(table.value(), "stiffness") == nullptr) {
         table.fail(
             table.value().where, fmt::format("{} is missing", table.call("kind or stiffness")),
-            fmt::format("kind = \"tailstock\" or \"jack\", or stiffness = {}", kStiffnessText));
+            fmt::format(R"(kind = "tailstock" or "jack", or stiffness = {})", kStiffnessText));
     }
     return support;
 }
@@ -74,7 +74,7 @@ void read_supports(TableReader& root) {
             table.fail(
                 table.place("against"),
                 fmt::format("{}: a tier cannot be braced against itself", table.call("against")),
-                "another tier, or \"table\"");
+                R"(another tier, or "table")");
         }
         table.finish();
         reading.job.stack.supports.push_back(std::move(support));

@@ -30,7 +30,7 @@ std::optional<std::size_t> read_host(TableReader& table, std::size_t index,
             .where = on->where,
             .message = *host == index
                            ? fmt::format("{}: a tier cannot stand on itself", table.call("on"))
-                           : fmt::format("{}: \"{}\" comes after the tier that stands on it",
+                           : fmt::format(R"({}: "{}" comes after the tier that stands on it)",
                                          table.call("on"), names[*host]),
             .accepted = "a tier described further up; tiers are listed from the table up"};
         if (*host > index) {

@@ -54,11 +54,11 @@ void assume_text(Reading& reading, std::string path, std::string text, std::stri
 
 std::string numbered(std::string_view kind, std::size_t index, const std::string& name) {
     const std::string number = fmt::format("{} {}", kind, index + 1);
-    return name == number ? number : fmt::format("{} (\"{}\")", number, name.substr(0, 60));
+    return name == number ? number : fmt::format(R"({} ("{}"))", number, name.substr(0, 60));
 }
 
 std::string named_path(std::string_view kind, std::string_view name) {
-    return fmt::format("{}.\"{}\"", kind, name);
+    return fmt::format(R"({}."{}")", kind, name);
 }
 
 }  // namespace standfast

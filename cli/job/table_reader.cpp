@@ -140,14 +140,14 @@ void TableReader::finish() {
         std::string accepted;
         if (hint.empty()) {
             if (const std::optional<std::string> near = nearest_name(entry.key, asked_)) {
-                hint = fmt::format("did you mean \"{}\"?", *near);
+                hint = fmt::format(R"(did you mean "{}"?)", *near);
             } else {
                 accepted = fmt::format("{}", fmt::join(asked_, ", "));
             }
         }
         const std::string key = entry.key.size() > 60 ? entry.key.substr(0, 60) : entry.key;
         fail(entry.where,
-             fmt::format("{}unknown key \"{}\"{}", subject, printable(key) ? key : "?", inside),
+             fmt::format(R"({}unknown key "{}"{})", subject, printable(key) ? key : "?", inside),
              std::move(accepted), std::move(hint));
     }
 }

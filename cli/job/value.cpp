@@ -3,8 +3,16 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 namespace standfast {
+
+Value make_value(Position where, ValueKind kind) {
+    Value value;
+    value.where = std::move(where);
+    value.kind = kind;
+    return value;
+}
 
 const Entry* find_entry(const Value& table, std::string_view key) {
     const auto found =
@@ -16,7 +24,7 @@ std::string in_words(const Value& value) {
     switch (value.kind) {
         case ValueKind::text:
             return value.text.size() > 60 ? fmt::format("a text of {} bytes", value.text.size())
-                                          : fmt::format("\"{}\"", value.text);
+                                          : fmt::format(R"("{}")", value.text);
         case ValueKind::whole:
         case ValueKind::real:
             return fmt::format("the bare number {:.10g}", value.number);

@@ -16,12 +16,12 @@ struct Entry;
 struct Value {
     Position where{};
     ValueKind kind = ValueKind::table;
-    std::string text{};            ///< of a text
-    double number = 0;             ///< of a whole or real number
-    bool truth = false;            ///< of true or false
-    std::vector<Value> items{};    ///< of an array
-    std::vector<Entry> entries{};  ///< of a table, in the order of the file
-    bool from_header = false;      ///< a table that a [header] opened
+    std::string text{};          ///< of a text
+    double number = 0;           ///< of a whole or real number
+    bool truth = false;          ///< of true or false
+    std::vector<Value> items{};  ///< of an array
+    std::vector<Entry> entries;  ///< of a table, in the order of the file
+    bool from_header = false;    ///< a table that a [header] opened
 };
 
 struct Entry {
@@ -29,6 +29,9 @@ struct Entry {
     Position where;  ///< of the key
     Value value;
 };
+
+/// A value of one kind without content.
+Value make_value(Position where, ValueKind kind);
 
 /// The entry of a table, or nullptr.
 const Entry* find_entry(const Value& table, std::string_view key);
