@@ -14,7 +14,7 @@ constexpr Eigen::Index kLargestDense = 16;
 
 std::complex<double> largest_eigenvalue(const Eigen::MatrixXd& matrix) {
     const Eigen::HessenbergDecomposition<Eigen::MatrixXd> reduced(matrix);
-    const Eigen::VectorXcd values = hessenberg_eigenvalues(reduced.matrixH());
+    const Eigen::VectorXcd values = hessenberg_eigenvalues(reduced.matrixH(), 1e-11);
     Eigen::Index best = 0;
     values.cwiseAbs2().maxCoeff(&best);
     return values[best];

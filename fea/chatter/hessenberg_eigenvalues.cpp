@@ -1,10 +1,10 @@
 #include "fea/chatter/hessenberg_eigenvalues.hpp"
 
+#include <Eigen/Eigenvalues>
 #include <algorithm>
 #include <cmath>
 #include <complex>
 #include <limits>
-#include <stdexcept>
 
 namespace standfast {
 namespace {
@@ -20,12 +20,11 @@ struct Triple {
 };
 
 // First row of the lowest block that is joined to row `high`; cuts what is negligible.
-Index block_start(MatrixXd& h, Index high, double norm) {
+Index block_start(MatrixXd& h, Index high, double negligible) {
     Index low = high;
     for (; low > 0; --low) {
-        double scale = std::abs(h(low - 1, low - 1)) + std::abs(h(low, low));
-        if (scale == 0) scale = norm;
-        if (std::abs(h(low, low - 1)) <= kRounding * scale) {
+        const double scale = std::abs(h(low - 1, low - 1)) + std::abs(h(low, low));
+        if (std::abs(h(low, low - 1)) <= std::max(kRounding * scale, negligible)) {
             h(low, low - 1) = 0;
             break;
         }
@@ -84,24 +83,49 @@ Index bulge_start(const MatrixXd& h, Index low, Index high, Shifts shifts, Tripl
     }
 }
 
-// Reflects rows and columns k, k + 1 (and k + 2 unless `two`) so that (p, q, r) becomes a multiple
-// of the first unit vector; only the block low .. high is kept.
-void reflect(MatrixXd& h, Index low, Index high, Index k, Triple t, double signed_norm) {
-    const bool two = k == high - 1;
+// The reflection that turns (p, q, r) into a multiple of the first unit vector.
+struct Reflection {
+    double x, y, z;  // of rows
+    double q, r;     // of columns
+};
+
+Reflection reflection_of(Triple t, double signed_norm) {
     const double p = t.p + signed_norm;
-    const double x = p / signed_norm, y = t.q / signed_norm, z = t.r / signed_norm;
-    const double q = t.q / p, r = t.r / p;
+    return {p / signed_norm, t.q / signed_norm, t.r / signed_norm, t.q / p, t.r / p};
+}
+
+// Rows and columns k, k + 1, k + 2 within the block low .. high.
+void reflect_three(MatrixXd& h, Index low, Index high, Index k, const Reflection& f) {
     for (Index j = k; j <= high; ++j) {
-        const double share = h(k, j) + q * h(k + 1, j) + (two ? 0.0 : r * h(k + 2, j));
-        h(k, j) -= share * x;
-        h(k + 1, j) -= share * y;
-        if (!two) h(k + 2, j) -= share * z;
+        double* const at = &h(k, j);
+        const double share = at[0] + f.q * at[1] + f.r * at[2];
+        at[0] -= share * f.x;
+        at[1] -= share * f.y;
+        at[2] -= share * f.z;
     }
+    double* const first = &h(0, k);
+    double* const second = &h(0, k + 1);
+    double* const third = &h(0, k + 2);
     for (Index i = low; i <= std::min(high, k + 3); ++i) {
-        const double share = x * h(i, k) + y * h(i, k + 1) + (two ? 0.0 : z * h(i, k + 2));
+        const double share = f.x * first[i] + f.y * second[i] + f.z * third[i];
+        first[i] -= share;
+        second[i] -= share * f.q;
+        third[i] -= share * f.r;
+    }
+}
+
+// The last two of the block.
+void reflect_two(MatrixXd& h, Index low, Index high, const Reflection& f) {
+    const Index k = high - 1;
+    for (Index j = k; j <= high; ++j) {
+        const double share = h(k, j) + f.q * h(k + 1, j);
+        h(k, j) -= share * f.x;
+        h(k + 1, j) -= share * f.y;
+    }
+    for (Index i = low; i <= high; ++i) {
+        const double share = f.x * h(i, k) + f.y * h(i, k + 1);
         h(i, k) -= share;
-        h(i, k + 1) -= share * q;
-        if (!two) h(i, k + 2) -= share * r;
+        h(i, k + 1) -= share * f.q;
     }
 }
 
@@ -127,19 +151,23 @@ void sweep(MatrixXd& h, Index low, Index high, int count) {
         } else if (low != start) {
             h(k, k - 1) = -h(k, k - 1);
         }
-        reflect(h, low, high, k, t, norm);
+        if (k < high - 1) {
+            reflect_three(h, low, high, k, reflection_of(t, norm));
+        } else {
+            reflect_two(h, low, high, reflection_of(t, norm));
+        }
     }
 }
 
 }  // namespace
 
-Eigen::VectorXcd hessenberg_eigenvalues(const MatrixXd& hessenberg) {
+Eigen::VectorXcd hessenberg_eigenvalues(const MatrixXd& hessenberg, double tolerance) {
     MatrixXd h = hessenberg;
     Eigen::VectorXcd values(h.rows());
-    const double norm = h.cwiseAbs().sum();
+    const double negligible = std::max(tolerance, 1e-2 * kRounding) * h.norm();
     Index high = h.rows() - 1;
     for (int count = 0; high >= 0; ++count) {
-        const Index low = block_start(h, high, norm);
+        const Index low = block_start(h, high, negligible);
         if (low == high) {
             values[high] = h(high, high);
             high -= 1;
@@ -149,7 +177,7 @@ Eigen::VectorXcd hessenberg_eigenvalues(const MatrixXd& hessenberg) {
             high -= 2;
             count = -1;
         } else if (count > 60) {
-            throw std::domain_error("hessenberg_eigenvalues: no convergence in 60 sweeps");
+            return Eigen::EigenSolver<MatrixXd>(hessenberg, false).eigenvalues();
         } else {
             sweep(h, low, high, count);
         }
