@@ -1,0 +1,130 @@
+#include "cli/options.hpp"
+
+#include <fmt/format.h>
+
+#include <limits>
+#include <stdexcept>
+
+#include "cli/option_values.hpp"
+#include "cli/usage_error.hpp"
+
+namespace standfast {
+namespace {
+
+constexpr unsigned kCheck = bit_of(Command::check);
+constexpr unsigned kMaterials = bit_of(Command::materials);
+constexpr unsigned kCreate = bit_of(Command::create);
+constexpr unsigned kNone = bit_of(Command::none);
+constexpr unsigned kAll = kCheck | kMaterials | kCreate;
+
+/// The one place that knows which stability methods can be asked for.
+void choose_method(Options& options, std::string_view value) {
+    if (parse_word("--method", value, {"zero-order", "periodic"}) == 1) {
+        throw UsageError(
+            "--method periodic: this version computes the edge of chatter by zero-order only; "
+            "leave the option out");
+    }
+    options.method = StabilityMethod::zero_order;
+}
+
+void choose_draws(Options& options, std::string_view value) {
+    options.draws = static_cast<int>(parse_whole("--draws", value, 0, 1'000'000));
+    if (options.draws > 0) {
+        throw UsageError(
+            "--draws: this version computes no probability; give 0 or leave the option out");
+    }
+}
+
+}  // namespace
+
+const std::vector<CommandRow>& command_table() {
+    static const std::vector<CommandRow> table = {
+        {Command::check, "check", "JOB...",
+         "Will the cut push off, chatter or ring, which speeds are quiet, what would help", false},
+        {Command::materials, "materials", "[NAME]",
+         "The built-in materials, cutting data, joints and machines; NAME: one, with its source",
+         false},
+        {Command::create, "new", "[FILE]",
+         "Write a commented starter job to FILE (job.toml unless said; - for the screen)", false},
+        {Command::none, "trade", "", "", true},
+        {Command::none, "explain", "", "", true},
+        {Command::none, "fit", "", "", true},
+    };
+    return table;
+}
+
+const std::vector<OptionRow>& option_table() {
+    static const std::vector<OptionRow> table = {
+        {"--json", "", "Everything as JSON, SI units; several jobs: one array of documents", kCheck,
+         [](Options& o, std::string_view) { o.json = true; }},
+        {"--csv", "DIR",
+         "Also write, for each pass, PASS-receptance.csv and PASS-speeds.csv into DIR", kCheck,
+         [](Options& o, std::string_view value) { o.csv_directory = std::string(value); }},
+        {"--report", "FILE", "", kCheck,
+         [](Options&, std::string_view) {
+             throw UsageError(
+                 "--report: this version writes no report page; --json and --csv hold the figures");
+         }},
+        {"--pass", "NAME", "Only this pass", kCheck,
+         [](Options& o, std::string_view value) { o.pass = std::string(value); }},
+        {"--speeds", "SPEEDS",
+         "Spindle speeds to compute, \"5100 5500 rpm\" or \"3000 to 10000 by 50 rpm\"; "
+         "otherwise 400 over the machine's range",
+         kCheck, [](Options& o, std::string_view value) { o.speeds = parse_speeds(value); }},
+        {"--method", "METHOD", "How the edge of chatter is computed: zero-order", kCheck,
+         choose_method},
+        {"--with", "OVERLAY.toml", "Lay the adjusted joints of this file over every job", kCheck,
+         [](Options& o, std::string_view value) { o.overlay = std::string(value); }},
+        {"--materials", "FILE.toml", "Add the shop's own rows to the built-in tables",
+         kCheck | kMaterials,
+         [](Options& o, std::string_view value) { o.materials_file = std::string(value); }},
+        {"--seed", "N", "Seed of whatever is drawn at random (1 unless said)", kCheck,
+         [](Options& o, std::string_view value) {
+             o.seed = static_cast<std::uint64_t>(
+                 parse_whole("--seed", value, 0, std::numeric_limits<long long>::max()));
+         }},
+        {"--draws", "N", "Random tries for the probability; only 0 (none) in this version", kCheck,
+         choose_draws},
+        {"--modes", "N", "Vibration modes listed a side in the JSON (6 unless said)", kCheck,
+         [](Options& o, std::string_view value) {
+             o.modes = static_cast<int>(parse_whole("--modes", value, 1, 500));
+         }},
+        {"--assumed", "", "List everything that the job did not say and the program assumed",
+         kCheck, [](Options& o, std::string_view) { o.assumed = true; }},
+        {"--units", "SYSTEM",
+         "metric or inch, for the output; metric unless said, whatever the job is written in", kAll,
+         [](Options& o, std::string_view value) {
+             o.units = parse_word("--units", value, {"metric", "inch"}) == 0 ? UnitSystem::metric
+                                                                             : UnitSystem::inch;
+         }},
+        {"--strict", "", "Exit code 3 when a pass is at \"avoid\"", kCheck,
+         [](Options& o, std::string_view) { o.strict = true; }},
+        {"--quiet", "", "Only a line for each pass, and errors", kCheck | kCreate,
+         [](Options& o, std::string_view) { o.quiet = true; }},
+        {"--color", "WHEN", "auto, always or never; auto: on a terminal, unless NO_COLOR is set",
+         kAll,
+         [](Options& o, std::string_view value) {
+             constexpr ColorChoice kChoices[] = {ColorChoice::automatic, ColorChoice::always,
+                                                 ColorChoice::never};
+             o.color = kChoices[parse_word("--color", value, {"auto", "always", "never"})];
+         }},
+        {"--force", "", "Overwrite files that this program did not write", kCheck | kCreate,
+         [](Options& o, std::string_view) { o.force = true; }},
+        {"--help", "", "This text", kAll | kNone,
+         [](Options& o, std::string_view) { o.help = true; }},
+        {"--version", "", "The version", kNone,
+         [](Options& o, std::string_view) { o.version = true; }},
+    };
+    return table;
+}
+
+const CommandRow& row_of(Command command) {
+    for (const CommandRow& row : command_table()) {
+        if (row.command == command && !row.planned) {
+            return row;
+        }
+    }
+    throw std::logic_error("a command without a row in the table");
+}
+
+}  // namespace standfast

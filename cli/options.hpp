@@ -1,0 +1,68 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "cli/terminal.hpp"
+#include "fea/chatter/stability_limits.hpp"
+#include "fea/quantities/quantities.hpp"
+#include "materials/units.hpp"
+
+namespace standfast {
+
+// Room "cli": files, words, pictures. This header holds the command line as data: what the user
+// chose, and the two tables (commands, options) that parsing, help, and whatever else wants to
+// know the command line (a man page, completions) read.
+
+enum class Command { none, check, materials, create };
+
+/// What the user chose, with the defaults of the program.
+struct Options {
+    Command command = Command::none;
+    bool help = false, version = false;
+    std::vector<std::string> arguments;  ///< jobs, a material's name, or the file to write
+
+    bool json = false, assumed = false, strict = false, quiet = false, force = false;
+    std::optional<std::string> csv_directory;
+    std::optional<std::string> pass;
+    std::vector<SpindleSpeed> speeds;
+    StabilityMethod method = StabilityMethod::zero_order;
+    std::optional<std::string> overlay, materials_file;
+    std::uint64_t seed = 1;
+    int draws = 0;
+    int modes = 6;
+    UnitSystem units = UnitSystem::metric;
+    ColorChoice color = ColorChoice::automatic;
+};
+
+/// One command. `planned` ones are refused with a sentence and never listed.
+struct CommandRow {
+    Command command = Command::none;
+    std::string_view name;
+    std::string_view arguments;  ///< as shown in help: "JOB..."
+    std::string_view summary;
+    bool planned = false;
+};
+
+/// One option: all that is known of it.
+struct OptionRow {
+    std::string_view name;   ///< "--csv"
+    std::string_view value;  ///< "DIR"; empty: a flag
+    std::string_view help;   ///< empty: refused with a sentence and never listed
+    unsigned commands = 0;   ///< bits, see bit_of
+    /// Stores the value (empty for a flag); throws UsageError where it does not fit.
+    void (*store)(Options& options, std::string_view value) = nullptr;
+};
+
+constexpr unsigned bit_of(Command command) { return 1U << static_cast<unsigned>(command); }
+
+const std::vector<CommandRow>& command_table();
+const std::vector<OptionRow>& option_table();
+
+/// Row of a command that exists or is planned.
+const CommandRow& row_of(Command command);
+
+}  // namespace standfast

@@ -1,0 +1,126 @@
+#include "cli/report/advice_text.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "cli/report/number.hpp"
+#include "cli/report/words.hpp"
+
+namespace standfast {
+namespace {
+
+/// riser of tier."riser".height
+std::string name_in(const std::string& path) {
+    const std::size_t open = path.find('"');
+    const std::size_t close = path.rfind('"');
+    return open == close ? "" : path.substr(open + 1, close - open - 1);
+}
+
+/// round of tier."riser".round, block of ...block[0]
+std::string key_of(const std::string& path) {
+    const std::size_t after_name = path.rfind('"');
+    const std::size_t dot = path.rfind('.');
+    const bool keyed =
+        dot != std::string::npos && (after_name == std::string::npos || dot > after_name);
+    const std::string key = keyed ? path.substr(dot + 1) : path;
+    return key.substr(0, key.find('['));
+}
+
+std::string shown(const Edit& edit, UnitSystem units) {
+    return edit.text.empty() ? quantity_text(edit.value, edit.quantity, units) : edit.text;
+}
+
+/// "round 120 mm" or "block 80 mm x 70 mm".
+std::string list_of_edits(const Advice& advice, UnitSystem units) {
+    std::string text;
+    std::string last_key;
+    for (const Edit& edit : advice.set) {
+        const std::string key = key_of(edit.path);
+        text += key == last_key ? " x " : fmt::format("{}{} ", text.empty() ? "" : ", ", key);
+        text += shown(edit, units);
+        last_key = key;
+    }
+    return text;
+}
+
+std::string action(const Job& job, const PassReport& pass, const Advice& advice, UnitSystem units) {
+    if (advice.set.empty()) {
+        return "Change it";
+    }
+    const Edit& first = advice.set.front();
+    const std::string name = name_in(first.path);
+    const std::string value = shown(first, units);
+    switch (advice.kind) {
+        case AdviceKind::other_speed: {
+            const SpindleSpeed speed{first.value};
+            return fmt::format("Run {} ({})", speed_text(speed),
+                               feed_text(feed_of(job, pass, speed), units));
+        }
+        case AdviceKind::less_depth:
+            return fmt::format("Take {} deep instead of {}", depth_text(first.value, units),
+                               length_text(pass.judged_depth, units));
+        case AdviceKind::shorter_stickout:
+            return fmt::format("Shorten the stickout from {} to {}",
+                               length_text(pass.stickout, units), value);
+        case AdviceKind::lower_riser:
+            return fmt::format("Lower \"{}\" to {}", name, value);
+        case AdviceKind::stiffer_riser:
+            return fmt::format("Stiffen \"{}\": {}", name, list_of_edits(advice, units));
+        case AdviceKind::bigger_dovetail:
+            return fmt::format("Bigger dovetail under \"{}\": {}", name,
+                               list_of_edits(advice, units));
+        case AdviceKind::fewer_teeth:
+        case AdviceKind::more_teeth:
+            return fmt::format("Use a {}-tooth cutter at the same feed per tooth", value);
+        case AdviceKind::solid_joint:
+            return fmt::format("Make \"{}\" one piece with what it stands on", name);
+        case AdviceKind::less_radial:
+            return fmt::format("Take {} of radial depth", value);
+    }
+    return "Set " + list_of_edits(advice, units);
+}
+
+bool differs(std::optional<double> ratio) { return ratio && std::abs(*ratio - 1) >= 0.02; }
+
+std::string gains(const Advice& advice) {
+    std::string text;
+    if (differs(advice.limit_ratio)) {
+        text += fmt::format("edge of chatter {} times as deep", three_digits(*advice.limit_ratio));
+    }
+    if (differs(advice.error_ratio)) {
+        const double change = *advice.error_ratio - 1;
+        text += text.empty() ? "" : ", ";
+        text += change < 1 ? fmt::format("wall error {} {}", percent_text(std::abs(change)),
+                                         change < 0 ? "smaller" : "larger")
+                           : fmt::format("wall error {} times as large",
+                                         three_digits(*advice.error_ratio));
+    }
+    return text;
+}
+
+}  // namespace
+
+double feed_of(const Job& job, const PassReport& report, SpindleSpeed speed) {
+    const Pass& pass = job.passes.at(report.pass);
+    const int teeth = job.tools.at(pass.tool).cutter.teeth;
+    return pass.feed_per_tooth * teeth * speed.revolutions_per_second();
+}
+
+std::string edit_value(const Edit& edit, UnitSystem units) {
+    return edit.text.empty() ? exact_text(edit.value, edit.quantity, units) : edit.text;
+}
+
+std::string advice_text(const Job& job, const PassReport& pass, const Advice& advice,
+                        UnitSystem units) {
+    const std::string gained = gains(advice);
+    std::string text = fmt::format(
+        "{}: {}{}", action(job, pass, advice, units), gained.empty() ? "" : gained + "; ",
+        fmt::format("then {}", level_words(advice.level, pass.holding.judged)));
+    if (advice.reach_unchecked) {
+        text += ", if it still clears: not checked";
+    }
+    return text + ".";
+}
+
+}  // namespace standfast

@@ -1,0 +1,170 @@
+#include "cli/report/screen.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "cli/report/cautions.hpp"
+#include "cli/report/number.hpp"
+#include "cli/report/screen_pass.hpp"
+#include "cli/report/words.hpp"
+
+namespace standfast {
+namespace {
+
+std::string reasons_of(const PassReport& pass) {
+    std::string text;
+    for (const Reason reason : pass.verdict.reasons) {
+        text += fmt::format("{}{}", text.empty() ? "" : ", ", reason_name(reason));
+    }
+    return text;
+}
+
+double depth_over_limit(const PassReport& pass) {
+    return pass.at_programmed.limit ? pass.judged_depth / *pass.at_programmed.limit : 0;
+}
+
+/// "## avoid   finish the tall wall   chatter; edge of chatter 7.5 mm, takes 20 mm"
+Paragraph pass_lines(const JobReport& report, const ScreenOptions& options) {
+    const int name_width = std::max(10, options.page.width / 4);
+    Paragraph section;
+    for (const std::size_t index : worst_first(report)) {
+        const PassReport& pass = report.passes[index];
+        const bool held = pass.holding.judged;
+        std::string text = padded(shortened(printable(pass.name), name_width), name_width) + "  ";
+        text += pass.at_programmed.limit
+                    ? fmt::format("edge {}, takes {}",
+                                  depth_text_beside(*pass.at_programmed.limit, pass.judged_depth,
+                                                    options.units),
+                                  length_text(pass.judged_depth, options.units))
+                    : "no edge found";
+        if (pass.error_at_programmed) {
+            text += ", " + wall_text(*pass.error_at_programmed, options.units);
+        }
+        section.entries.push_back(
+            {.lead = fmt::format("{} {}", level_hatch(pass.verdict.level, held),
+                                 level_words(pass.verdict.level, held)),
+             .text = text,
+             .lead_ink = level_ink(pass.verdict.level, held)});
+    }
+    return section;
+}
+
+std::vector<std::string> everything_not_judged(const JobReport& report, const PassReport* pass) {
+    std::vector<std::string> all = report.not_judged;
+    if (pass != nullptr) {
+        all.insert(all.begin(), pass->not_judged.begin(), pass->not_judged.end());
+    }
+    std::vector<std::string> once;
+    for (const std::string& item : all) {
+        if (std::find(once.begin(), once.end(), item) == once.end()) {
+            once.push_back(item);
+        }
+    }
+    return once;
+}
+
+Paragraph not_judged_section(const JobReport& report, const PassReport* pass) {
+    std::string text;
+    for (const std::string& item : everything_not_judged(report, pass)) {
+        text += (text.empty() ? "" : "; ") + item;
+    }
+    return {.label = "Not judged", .entries = {{.lead = "", .text = printable(text)}}};
+}
+
+std::string assumption_text(const Assumption& assumption, UnitSystem units) {
+    std::string text;
+    if (assumption.value) {
+        text = quantity_text(*assumption.value, assumption.quantity, units);
+    }
+    if (!assumption.text.empty()) {
+        text += (text.empty() ? "" : ", ") + assumption.text;
+    }
+    return assumption.source.empty() ? text : fmt::format("{} [{}]", text, assumption.source);
+}
+
+Paragraph assumed_section(const JobReport& report, const ScreenOptions& options) {
+    Paragraph section{.label = "Assumed", .entries = {}};
+    if (!options.list_assumed) {
+        section.entries.push_back(
+            {.lead = "",
+             .text = fmt::format("{} thing{} that the job did not say; --assumed lists them",
+                                 report.assumed.size(), report.assumed.size() == 1 ? "" : "s")});
+        return section;
+    }
+    for (const Assumption& assumption : report.assumed) {
+        section.entries.push_back(
+            {.lead = "",
+             .text = printable(fmt::format("{}: {}", assumption.path,
+                                           assumption_text(assumption, options.units)))});
+    }
+    return section;
+}
+
+Paragraph caution_section() {
+    Paragraph section{.label = "Cautions", .entries = {}};
+    for (const std::string& sentence : cautions()) {
+        section.entries.push_back({.lead = "", .text = sentence});
+    }
+    return section;
+}
+
+std::string title_line(const Job& job, const JobReport& report, const ScreenOptions& options) {
+    const std::string title = printable(report.title.empty() ? job.title : report.title);
+    const std::string name = inked("standfast", Ink::faint, options.page.color);
+    return title.empty() ? name + "\n"
+                         : fmt::format("{}  {}\n", name,
+                                       shortened(title, std::max(8, options.page.width - 11)));
+}
+
+}  // namespace
+
+std::vector<std::size_t> worst_first(const JobReport& report) {
+    std::vector<std::size_t> order(report.passes.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        const PassReport& first = report.passes[a];
+        const PassReport& second = report.passes[b];
+        if (first.verdict.level != second.verdict.level) {
+            return first.verdict.level > second.verdict.level;
+        }
+        return depth_over_limit(first) > depth_over_limit(second);
+    });
+    return order;
+}
+
+std::string screen_text(const Job& job, const JobReport& report, const ScreenOptions& options) {
+    std::string text = title_line(job, report, options);
+    const PassReport* worst = nullptr;
+    if (!report.passes.empty()) {
+        worst = &report.passes[worst_first(report).front()];
+        if (report.passes.size() > 1) {
+            text += fmt::format("{} passes, the worst first\n", report.passes.size());
+            Page list = options.page;
+            list.gutter = 2;
+            text += set_out({pass_lines(report, options)}, list) + "\n";
+        }
+        text += headline(*worst, options.page.width, options.page.color) + "\n";
+        text += set_out(pass_sections(job, *worst, options.units), options.page);
+    }
+    return text + set_out({not_judged_section(report, worst), assumed_section(report, options),
+                           caution_section()},
+                          options.page);
+}
+
+std::string quiet_text(const JobReport& report, const ScreenOptions& options) {
+    std::string text;
+    for (const std::size_t index : worst_first(report)) {
+        const PassReport& pass = report.passes[index];
+        const std::string reasons = reasons_of(pass);
+        text += headline(pass, options.page.width, options.page.color);
+        text += reasons.empty() ? "\n" : "  (" + reasons + ")\n";
+    }
+    return text +
+           set_out({Paragraph{.label = "", .entries = {{.lead = "", .text = short_caution()}}}},
+                   Page{.width = options.page.width, .gutter = 0, .color = options.page.color});
+}
+
+}  // namespace standfast

@@ -1,0 +1,184 @@
+#include "cli/report/table.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace standfast {
+namespace {
+
+constexpr int kNarrowest = 40;
+constexpr int kWidest = 100;
+constexpr int kNarrowPage = 60;
+
+bool starts_code_point(char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }
+
+/// Bytes that the first `count` code points take.
+std::size_t bytes_of(std::string_view text, int count) {
+    std::size_t i = 0;
+    for (; i < text.size(); ++i) {
+        if (starts_code_point(text[i]) && count-- == 0) {
+            break;
+        }
+    }
+    return i;
+}
+
+/// Escape sequence of an ink. Blue, brown and violet differ in lightness as well as in hue, so
+/// that they stay apart for every kind of colour vision.
+std::string_view escape_of(Ink ink) {
+    switch (ink) {
+        case Ink::label:
+            return "\x1b[1m";
+        case Ink::strong:
+            return "\x1b[1m";
+        case Ink::faint:
+            return "\x1b[2m";
+        case Ink::unflagged:
+            return "\x1b[1;38;5;75m";
+        case Ink::marginal:
+            return "\x1b[1;4;38;5;180m";
+        case Ink::avoid:
+            return "\x1b[1;7;38;5;177m";
+        case Ink::plain:
+            break;
+    }
+    return "";
+}
+
+struct Columns {
+    int indent = 0;  ///< before the lead
+    int lead = 0;    ///< of the lead with the space after it
+    int text = 0;
+};
+
+Columns columns_of(const Paragraph& section, const Page& page) {
+    Columns columns_of_section;
+    columns_of_section.indent = page.width < kNarrowPage ? 2 : page.gutter;
+    const int room = page.width - columns_of_section.indent;
+    for (const Entry& entry : section.entries) {
+        if (!entry.lead.empty()) {
+            columns_of_section.lead =
+                std::max(columns_of_section.lead, std::min(columns(entry.lead) + 2, room / 2));
+        }
+    }
+    columns_of_section.text = room - columns_of_section.lead;
+    return columns_of_section;
+}
+
+void append_entry(std::string& out, const Entry& entry, const Columns& at, bool first_in_gutter,
+                  bool color) {
+    const std::vector<std::string> lines = wrapped(entry.text, at.text);
+    const std::string lead = shortened(entry.lead, std::max(0, at.lead - 2));
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        std::string line;
+        if (i > 0 || !first_in_gutter) {
+            line.append(static_cast<std::size_t>(at.indent), ' ');
+        }
+        if (i == 0 && !lead.empty()) {
+            line += inked(lead, entry.lead_ink, color);
+        }
+        if (!lines[i].empty()) {
+            const int written = i == 0 ? columns(lead) : 0;
+            line.append(static_cast<std::size_t>(at.lead - written), ' ');
+            line += inked(lines[i], entry.ink, color);
+        }
+        out += line + "\n";
+    }
+}
+
+void append_section(std::string& out, const Paragraph& section, const Page& page) {
+    const Columns at = columns_of(section, page);
+    const bool beside = page.width >= kNarrowPage && columns(section.label) < at.indent;
+    if (!section.label.empty()) {
+        out += inked(section.label, Ink::label, page.color);
+        out += beside && !section.entries.empty()
+                   ? std::string(static_cast<std::size_t>(at.indent - columns(section.label)), ' ')
+                   : "\n";
+    }
+    bool first = beside && !section.label.empty();
+    for (const Entry& entry : section.entries) {
+        append_entry(out, entry, at, first, page.color);
+        first = false;
+    }
+}
+
+}  // namespace
+
+std::string inked(std::string_view text, Ink ink, bool color) {
+    const std::string_view escape = escape_of(ink);
+    if (!color || escape.empty() || text.empty()) {
+        return std::string(text);
+    }
+    return std::string(escape) + std::string(text) + "\x1b[0m";
+}
+
+std::string set_out(const std::vector<Paragraph>& sections, const Page& page) {
+    Page held = page;
+    held.width = std::clamp(page.width, kNarrowest, kWidest);
+    std::string out;
+    for (const Paragraph& section : sections) {
+        append_section(out, section, held);
+    }
+    return out;
+}
+
+std::vector<std::string> wrapped(std::string_view text, int width) {
+    std::vector<std::string> lines;
+    std::string line;
+    while (!text.empty()) {
+        const std::size_t space = text.find(' ');
+        std::string_view word = text.substr(0, space);
+        text = space == std::string_view::npos ? std::string_view{} : text.substr(space + 1);
+        const int taken = line.empty() ? 0 : columns(line) + 1;
+        if (!line.empty() && taken + columns(word) > width) {
+            lines.push_back(std::exchange(line, {}));
+        }
+        while (columns(word) > width) {
+            const std::size_t cut = bytes_of(word, width);
+            lines.emplace_back(word.substr(0, cut));
+            word.remove_prefix(cut);
+        }
+        line += (line.empty() ? "" : " ") + std::string(word);
+    }
+    if (!line.empty() || lines.empty()) {
+        lines.push_back(line);
+    }
+    return lines;
+}
+
+int columns(std::string_view text) {
+    return static_cast<int>(std::count_if(text.begin(), text.end(), starts_code_point));
+}
+
+std::string shortened(std::string_view text, int width) {
+    if (columns(text) <= width) {
+        return std::string(text);
+    }
+    if (width <= 3) {
+        return std::string(text.substr(0, bytes_of(text, std::max(0, width))));
+    }
+    return std::string(text.substr(0, bytes_of(text, width - 3))) + "...";
+}
+
+std::string padded(std::string_view text, int width) {
+    return std::string(text) +
+           std::string(static_cast<std::size_t>(std::max(0, width - columns(text))), ' ');
+}
+
+std::string printable(std::string_view text) {
+    std::string shown(text);
+    for (std::size_t i = 0; i < shown.size(); ++i) {
+        const auto c = static_cast<unsigned char>(shown[i]);
+        // 0x80 to 0x9F are control characters too, written C2 80 to C2 9F in UTF-8.
+        const bool upper =
+            c == 0xC2 && i + 1 < shown.size() && static_cast<unsigned char>(shown[i + 1]) < 0xA0;
+        if (c < 0x20 || c == 0x7F) {
+            shown[i] = '?';
+        } else if (upper) {
+            shown.replace(i, 2, "?");
+        }
+    }
+    return shown;
+}
+
+}  // namespace standfast

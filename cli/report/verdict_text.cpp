@@ -1,0 +1,269 @@
+#include "cli/report/verdict_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+#include <cmath>
+
+#include "cli/report/number.hpp"
+#include "cli/report/words.hpp"
+
+namespace standfast {
+namespace {
+
+std::string chatter_clause(const PassReport& pass, UnitSystem units) {
+    const std::string speed = speed_text(pass.judged_speed);
+    const std::string taken = length_text(pass.judged_depth, units);
+    if (!pass.at_programmed.limit) {
+        return fmt::format("no edge of chatter down to {} at {}; the pass takes {}",
+                           depth_text(pass.stability.searched_to, units), speed, taken);
+    }
+    const double limit = *pass.at_programmed.limit;
+    return fmt::format("edge of chatter at {} is {} deep; the pass takes {}", speed,
+                       depth_text_beside(limit, pass.judged_depth, units), taken);
+}
+
+std::string surface_clause(const Pass& pass, const PassReport& report, UnitSystem units) {
+    if (!report.error_at_programmed) {
+        return "no steady wall: the cut is not stable";
+    }
+    const double error = *report.error_at_programmed;
+    std::string text = wall_text(error, units);
+    if (pass.leave) {
+        text += fmt::format(" beside the {} to leave", length_text(*pass.leave, units));
+    }
+    if (pass.tolerance) {
+        return text +
+               fmt::format("; {} either way is allowed", error_text(*pass.tolerance / 2, units));
+    }
+    return text + "; no tolerance given, so judged as plain deflection";
+}
+
+std::string deflection_clause(const PassReport& pass, UnitSystem units) {
+    std::string text = fmt::format(
+        "push-off when turning slowly: {} (tool {}, part {})", wall_text(pass.statics.error, units),
+        error_text(pass.statics.tool.norm(), units), error_text(pass.statics.work.norm(), units));
+    if (pass.error_at_programmed && is_flagged(pass, Reason::deflection)) {
+        return fmt::format("{} at {}; {}", wall_text(*pass.error_at_programmed, units),
+                           speed_text(pass.judged_speed), text);
+    }
+    return text;
+}
+
+std::string resonance_clause(const PassReport& pass, UnitSystem units) {
+    if (!pass.vibration_at_programmed) {
+        return "no steady vibration: the cut is not stable";
+    }
+    std::string text = fmt::format("vibrates {} square to the wall",
+                                   error_text(*pass.vibration_at_programmed, units));
+    if (pass.low_speed_vibration > 0) {
+        text += fmt::format(", {} times that of a slow cut",
+                            trimmed(*pass.vibration_at_programmed / pass.low_speed_vibration, 1));
+    }
+    return text;
+}
+
+std::string holding_clause(const PassReport& pass) {
+    const HoldingResult& holding = pass.holding;
+    const auto by_name = std::find_if(
+        holding.joints.begin(), holding.joints.end(),
+        [&](const JointHolding& joint) { return joint.judged && joint.joint == holding.joint; });
+    const bool some = by_name != holding.joints.end();
+    std::string text;
+    if (holding.judged || some) {
+        text = fmt::format("{} {} first, at {}{} times the peak force", holding.joint,
+                           holding_mode_words(holding.mode),
+                           holding.factor >= kHoldingCap ? "more than " : "",
+                           trimmed(holding.factor, 1));
+    }
+    if (!holding.judged) {
+        text += text.empty() ? "not judged" : "; the rest not judged";
+        text += holding.why_not.empty() ? "" : ": " + holding.why_not;
+    }
+    return text;
+}
+
+std::string stress_clause(const PassReport& pass, UnitSystem units) {
+    const ToolStressResult& stress = pass.tool_stress;
+    if (!stress.judged) {
+        return stress.why_not.empty() ? "not judged" : "not judged: " + stress.why_not;
+    }
+    return fmt::format("bending {} of {} allowed{}", stress_text(stress.stress, units),
+                       stress_text(stress.allowed, units),
+                       stress.where.empty() ? "" : ", at the " + stress.where);
+}
+
+std::string overspeed_clause(const Job& job, const PassReport& report) {
+    const Pass& pass = job.passes.at(report.pass);
+    std::string text = fmt::format("{} is above", speed_text(report.judged_speed));
+    if (pass.tool < job.tools.size() && job.tools[pass.tool].speed_max &&
+        report.judged_speed > *job.tools[pass.tool].speed_max) {
+        return text +
+               fmt::format(" the {} of the tool", speed_text(*job.tools[pass.tool].speed_max));
+    }
+    if (report.judged_speed > job.machine.fastest) {
+        return text + fmt::format(" the machine's {}", speed_text(job.machine.fastest));
+    }
+    return text + " what the tool or its taper is made for";
+}
+
+std::string cutting_speed_clause(const Pass& pass, const PassReport& report, UnitSystem units) {
+    std::string text = cutting_speed_text(report.cutting_speed, units);
+    if (pass.cutting.cutting_speed) {
+        const auto& window = *pass.cutting.cutting_speed;
+        text += fmt::format(", outside {} to {} for {}", cutting_speed_text(window[0], units),
+                            cutting_speed_text(window[1], units), pass.cutting.name);
+    }
+    return text;
+}
+
+std::string weight_clause(const PassReport& pass, UnitSystem units) {
+    const WeightResult& weight = pass.weight;
+    std::string text = mass_text(weight.mass, units) + " on the table";
+    if (weight.allowed) {
+        text += fmt::format(" of {} carried", mass_text(*weight.allowed, units));
+    }
+    if (weight.tilt_moment_allowed) {
+        text += fmt::format("; tilt moment {} of {}", moment_text(weight.tilt_moment, units),
+                            moment_text(*weight.tilt_moment_allowed, units));
+    }
+    return text;
+}
+
+std::string sentence(std::string clause) {
+    if (!clause.empty()) {
+        clause.front() =
+            static_cast<char>(std::toupper(static_cast<unsigned char>(clause.front())));
+        clause += ".";
+    }
+    return clause;
+}
+
+/// The reason's first words in the verdict.
+std::string_view opening(Reason reason, Level level) {
+    const bool avoid = level == Level::avoid;
+    switch (reason) {
+        case Reason::chatter:
+            return avoid ? "Expect chatter" : "Close to chatter";
+        case Reason::resonance:
+            return avoid ? "The teeth ring it" : "The teeth come near ringing it";
+        case Reason::deflection:
+            return avoid ? "It pushes off too far" : "It pushes off far";
+        case Reason::surface_error:
+            return avoid ? "The wall comes out wrong" : "The wall comes close to its tolerance";
+        case Reason::holding:
+            return avoid ? "The hold is too weak" : "The hold is not beyond doubt";
+        case Reason::reach:
+            return "The tool does not reach";
+        case Reason::tool_stress:
+            return avoid ? "The cutter may break" : "The cutter is bent hard";
+        case Reason::whirl:
+            return avoid ? "The tool may whirl" : "The tool turns close to whirling";
+        case Reason::overspeed:
+            return "Too fast";
+        case Reason::cutting_speed:
+            return "The cutting speed does not suit the material";
+        case Reason::weight:
+            break;
+    }
+    return avoid ? "Too heavy for the machine" : "Heavy for the machine";
+}
+
+std::string told_sentence(const Job& job, const PassReport& report, UnitSystem units) {
+    const Pass& pass = job.passes.at(report.pass);
+    if (pass.speed && pass.axial) {
+        return "";
+    }
+    const std::string_view what = !pass.speed && !pass.axial ? "speed and depth"
+                                  : !pass.speed              ? "speed"
+                                                             : "depth";
+    return fmt::format("You asked for the {}: {}, {} deep. ", what, speed_text(report.judged_speed),
+                       depth_text(report.judged_depth, units));
+}
+
+std::string clear_sentence(const Job& job, const PassReport& report, UnitSystem units) {
+    const std::string found =
+        fmt::format("{}; {}.", reason_text(job, report, Reason::chatter, units),
+                    report.error_at_programmed ? wall_text(*report.error_at_programmed, units)
+                                               : std::string("the wall error was not computed"));
+    if (report.holding.judged) {
+        return "Nothing flagged: " + found;
+    }
+    return fmt::format(
+        "Nothing against it in what was judged, but the hold was not ({}): make sure of it "
+        "yourself. {}",
+        report.holding.why_not.empty() ? "no clamp force given" : report.holding.why_not,
+        sentence(found.substr(0, found.size() - 1)));
+}
+
+/// The reason stands for the want of an answer, not for a bad one.
+bool hold_is_open(const PassReport& pass, Reason reason) {
+    return reason == Reason::holding && !pass.holding.judged && pass.holding.joint.empty();
+}
+
+bool only_the_hold_is_open(const PassReport& pass) {
+    return pass.verdict.level == Level::marginal && pass.verdict.reasons.size() == 1 &&
+           hold_is_open(pass, pass.verdict.reasons.front());
+}
+
+}  // namespace
+
+bool is_flagged(const PassReport& pass, Reason reason) {
+    const auto& reasons = pass.verdict.reasons;
+    return std::find(reasons.begin(), reasons.end(), reason) != reasons.end();
+}
+
+std::string reason_text(const Job& job, const PassReport& report, Reason reason, UnitSystem units) {
+    const Pass& pass = job.passes.at(report.pass);
+    switch (reason) {
+        case Reason::chatter:
+            return chatter_clause(report, units);
+        case Reason::resonance:
+            return resonance_clause(report, units);
+        case Reason::deflection:
+            return deflection_clause(report, units);
+        case Reason::surface_error:
+            return surface_clause(pass, report, units);
+        case Reason::holding:
+            return holding_clause(report);
+        case Reason::reach:
+            return "the holder or the shank meets something on the way";
+        case Reason::tool_stress:
+            return stress_clause(report, units);
+        case Reason::whirl:
+            return fmt::format("turns at {} of the tool's own first frequency",
+                               percent_text(report.whirl_ratio));
+        case Reason::overspeed:
+            return overspeed_clause(job, report);
+        case Reason::cutting_speed:
+            return cutting_speed_clause(pass, report, units);
+        case Reason::weight:
+            break;
+    }
+    return weight_clause(report, units);
+}
+
+std::string verdict_text(const Job& job, const PassReport& pass, UnitSystem units) {
+    const std::string told = told_sentence(job, pass, units);
+    if (pass.verdict.level == Level::unflagged || pass.verdict.reasons.empty()) {
+        return told + clear_sentence(job, pass, units);
+    }
+    if (only_the_hold_is_open(pass)) {
+        return told + clear_sentence(job, pass, units);
+    }
+    const Reason first = pass.verdict.reasons.front();
+    std::string text = fmt::format("{}{}: {}.", told, opening(first, pass.verdict.level),
+                                   reason_text(job, pass, first, units));
+    if (pass.verdict.reasons.size() > 1) {
+        text += " Also:";
+        for (std::size_t i = 1; i < pass.verdict.reasons.size(); ++i) {
+            text += fmt::format("{} {}{}", i == 1 ? "" : ",", reason_name(pass.verdict.reasons[i]),
+                                hold_is_open(pass, pass.verdict.reasons[i]) ? " (not judged)" : "");
+        }
+        text += ".";
+    }
+    return text;
+}
+
+}  // namespace standfast

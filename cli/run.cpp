@@ -1,0 +1,36 @@
+#include "cli/run.hpp"
+
+#include <iostream>
+
+#include "cli/check.hpp"
+#include "cli/help.hpp"
+#include "cli/materials.hpp"
+#include "cli/new.hpp"
+#include "cli/parse_options.hpp"
+
+namespace standfast {
+
+int run(const std::vector<std::string>& arguments) {
+    const Options options = parse_options(arguments);
+    if (options.version) {
+        std::cout << "standfast " STANDFAST_VERSION "\n";
+        return 0;
+    }
+    if (options.help) {
+        std::cout << help_text(options.command, standard_output(options.color).width);
+        return 0;
+    }
+    switch (options.command) {
+        case Command::check:
+            return run_check(options);
+        case Command::materials:
+            return run_materials(options);
+        case Command::create:
+            return run_new(options);
+        case Command::none:
+            break;
+    }
+    return 0;
+}
+
+}  // namespace standfast
