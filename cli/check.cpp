@@ -1,0 +1,169 @@
+#include "cli/check.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <iostream>
+#include <set>
+
+#include "cli/job/read_job.hpp"
+#include "cli/report/csv.hpp"
+#include "cli/report/file_name.hpp"
+#include "cli/report/json.hpp"
+#include "cli/report/screen.hpp"
+#include "cli/usage_error.hpp"
+#include "fea/judgement/check.hpp"
+#include "materials/nearest_name.hpp"
+
+namespace standfast {
+namespace {
+
+constexpr int kBadInput = 2, kSomethingToAvoid = 3;
+
+struct CheckedJob {
+    std::string path;
+    Job job;
+    JobReport report;
+};
+
+/// All jobs, or none after every fault of every file was printed.
+std::vector<CheckedJob> read_all(const Options& options) {
+    ReadOptions reading;
+    reading.overlay = options.overlay.value_or("");
+    if (options.materials_file) {
+        reading.material_files.push_back(*options.materials_file);
+    }
+    std::vector<CheckedJob> jobs;
+    bool readable = true;
+    for (const std::string& path : options.arguments) {
+        ReadResult read = read_job(path, reading);
+        for (const std::string& warning : read.warnings) {
+            std::cerr << path << ": warning: " << warning << "\n";
+        }
+        if (!read.errors.empty() || !read.job) {
+            std::cerr << format_diagnostics(std::move(read.errors));
+            readable = false;
+            continue;
+        }
+        jobs.push_back({.path = path, .job = std::move(*read.job), .report = {}});
+    }
+    return readable ? std::move(jobs) : std::vector<CheckedJob>{};
+}
+
+std::size_t pass_named(const CheckedJob& checked, const std::string& name) {
+    std::vector<std::string> names;
+    for (const Pass& pass : checked.job.passes) {
+        if (pass.name == name) {
+            return names.size();
+        }
+        names.push_back(pass.name);
+    }
+    const auto nearest = nearest_name(name, names);
+    throw UsageError(fmt::format("{}: has no pass \"{}\"{}", checked.path, name,
+                                 nearest ? fmt::format("; did you mean \"{}\"?", *nearest) : ""));
+}
+
+void compute(CheckedJob& checked, const Options& options) {
+    if (checked.job.passes.empty()) {
+        throw UsageError(
+            fmt::format("{}: has no [[pass]]: check needs a cut to judge", checked.path));
+    }
+    CheckOptions how;
+    how.method = options.method;
+    how.speeds = options.speeds;
+    how.listed_modes = options.modes;
+    if (options.pass) {
+        how.only_pass = pass_named(checked, *options.pass);
+    }
+    try {
+        checked.report = check_job(checked.job, how);
+    } catch (const std::domain_error& error) {
+        throw UsageError(fmt::format("{}: {}", checked.path, error.what()));
+    }
+    if (checked.report.title.empty()) {
+        checked.report.title = checked.job.title.empty() ? checked.path : checked.job.title;
+    }
+}
+
+void compute_all(std::vector<CheckedJob>& jobs, const Options& options) {
+    ProgressLine progress(!options.quiet && jobs.size() > 1);
+    for (std::size_t i = 0; i < jobs.size(); ++i) {
+        progress.show(fmt::format("computing {} of {}: {}", i + 1, jobs.size(), jobs[i].path));
+        compute(jobs[i], options);
+    }
+}
+
+void write_csv(const std::vector<CheckedJob>& jobs, const Options& options) {
+    std::vector<OutputFile> files;
+    std::vector<std::string> not_judged;
+    std::set<std::string> stems;
+    const auto add_not_judged = [&](const std::vector<std::string>& items) {
+        for (const std::string& item : items) {
+            if (std::find(not_judged.begin(), not_judged.end(), item) == not_judged.end()) {
+                not_judged.push_back(item);
+            }
+        }
+    };
+    for (const CheckedJob& checked : jobs) {
+        add_not_judged(checked.report.not_judged);
+        for (const PassReport& pass : checked.report.passes) {
+            const std::string stem = unique_stem(pass.name, stems);
+            files.push_back({.name = stem + "-receptance.csv",
+                             .bytes = receptance_csv(receptance_table(checked.job, pass))});
+            files.push_back({.name = stem + "-speeds.csv", .bytes = speeds_csv(pass)});
+            add_not_judged(pass.not_judged);
+        }
+    }
+    write_csv_folder(*options.csv_directory, files, not_judged, options.force);
+}
+
+void print_json(const std::vector<CheckedJob>& jobs, const Options& options) {
+    std::vector<std::string> documents;
+    for (const CheckedJob& checked : jobs) {
+        documents.push_back(check_json(checked.job, checked.report, options.units));
+    }
+    std::cout << join_documents(documents);
+}
+
+void print_screens(const std::vector<CheckedJob>& jobs, const Options& options) {
+    const Terminal terminal = standard_output(options.color);
+    const ScreenOptions screen{.units = options.units,
+                               .page = {.width = terminal.width, .color = terminal.color},
+                               .list_assumed = options.assumed};
+    for (const CheckedJob& checked : jobs) {
+        if (&checked != &jobs.front() && !options.quiet) {
+            std::cout << "\n";
+        }
+        std::cout << (options.quiet ? quiet_text(checked.report, screen)
+                                    : screen_text(checked.job, checked.report, screen));
+    }
+}
+
+bool something_to_avoid(const std::vector<CheckedJob>& jobs) {
+    return std::any_of(jobs.begin(), jobs.end(), [](const CheckedJob& checked) {
+        return std::any_of(
+            checked.report.passes.begin(), checked.report.passes.end(),
+            [](const PassReport& pass) { return pass.verdict.level == Level::avoid; });
+    });
+}
+
+}  // namespace
+
+int run_check(const Options& options) {
+    std::vector<CheckedJob> jobs = read_all(options);
+    if (jobs.empty()) {
+        return kBadInput;
+    }
+    compute_all(jobs, options);
+    if (options.csv_directory) {
+        write_csv(jobs, options);
+    }
+    if (options.json) {
+        print_json(jobs, options);
+    } else {
+        print_screens(jobs, options);
+    }
+    return options.strict && something_to_avoid(jobs) ? kSomethingToAvoid : 0;
+}
+
+}  // namespace standfast

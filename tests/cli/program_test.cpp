@@ -1,0 +1,196 @@
+#include <gtest/gtest.h>
+
+#include <nlohmann/json.hpp>
+
+#include "tests/support/run_program.hpp"
+
+namespace standfast {
+namespace {
+
+using nlohmann::json;
+using tests::ProgramCall;
+using tests::ProgramResult;
+using tests::run_program;
+using tests::TemporaryFolder;
+
+const std::string kShortest = STANDFAST_SOURCE_DIR "/examples/01-shortest-job/job.toml";
+
+bool has(const std::string& text, const std::string& part) {
+    return text.find(part) != std::string::npos;
+}
+
+TEST(Program, HelpAndVersionGoToStandardOutput) {
+    const ProgramResult help = run_program({"--help"});
+    EXPECT_EQ(help.exit_code, 0);
+    EXPECT_TRUE(has(help.standard_output, "check JOB..."));
+    EXPECT_EQ(help.standard_error, "");
+    EXPECT_EQ(run_program({"check", "--help"}).exit_code, 0);
+    EXPECT_TRUE(has(run_program({"--version"}).standard_output, "standfast "));
+}
+
+TEST(Program, BadUsageIsExitCodeTwoWithOneLineOnStandardError) {
+    const std::vector<std::vector<std::string>> calls = {
+        {},
+        {"chek", "job.toml"},
+        {"trade", "job.toml"},
+        {"check"},
+        {"check", "--lenght", "1", kShortest},
+        {"check", kShortest, "--report", "r.html"},
+        {"check", kShortest, "--draws", "100"},
+        {"check", kShortest, "--units", "furlong"},
+        {"check", kShortest, "--speeds", "5100"},
+        {"check", kShortest, "--csv"},
+        {"check", kShortest, "--pass", "no such pass"},
+        {"check", "no-such-file.toml"},
+        {"check", "."},
+        {"materials", "unobtainium"}};
+    for (const auto& call : calls) {
+        const ProgramResult result = run_program(call);
+        EXPECT_EQ(result.exit_code, 2) << testing::PrintToString(call);
+        EXPECT_EQ(result.standard_output, "") << testing::PrintToString(call);
+        EXPECT_NE(result.standard_error, "") << testing::PrintToString(call);
+    }
+}
+
+TEST(Program, NewWritesAJobThatRunsInBothUnitSystems) {
+    for (const std::string units : {"metric", "inch"}) {
+        const TemporaryFolder folder;
+        const ProgramResult made = run_program(
+            ProgramCall{.arguments = {"new", "--units", units}, .folder = folder.path()});
+        EXPECT_EQ(made.exit_code, 0) << made.standard_error;
+        const ProgramResult checked = run_program(ProgramCall{
+            .arguments = {"check", "job.toml", "--units", units}, .folder = folder.path()});
+        EXPECT_EQ(checked.exit_code, 0) << checked.standard_error;
+        EXPECT_EQ(checked.standard_error, "");
+    }
+}
+
+TEST(Program, NewNeverOverwritesWithoutForce) {
+    const TemporaryFolder folder;
+    folder.write("mine.toml", "precious");
+    const ProgramCall call{.arguments = {"new", "mine.toml"}, .folder = folder.path()};
+    const ProgramResult refused = run_program(call);
+    EXPECT_EQ(refused.exit_code, 2);
+    EXPECT_TRUE(has(refused.standard_error, "--force")) << refused.standard_error;
+    EXPECT_EQ(folder.read("mine.toml"), "precious");
+    ProgramCall forced = call;
+    forced.arguments.emplace_back("--force");
+    EXPECT_EQ(run_program(forced).exit_code, 0);
+    EXPECT_NE(folder.read("mine.toml"), "precious");
+}
+
+TEST(Program, TheShortestJobFitsOneScreenWithoutColourWhenPiped) {
+    const ProgramResult result = run_program({"check", kShortest});
+    EXPECT_EQ(result.exit_code, 0) << result.standard_error;
+    EXPECT_EQ(result.standard_error, "");
+    EXPECT_FALSE(has(result.standard_output, "\x1b"));
+    const auto lines =
+        std::count(result.standard_output.begin(), result.standard_output.end(), '\n');
+    EXPECT_LE(lines, 42) << result.standard_output;
+    EXPECT_FALSE(has(result.standard_output, "nothing flagged:")) << result.standard_output;
+}
+
+TEST(Program, TheTerminalGetsColourUnlessNoColorIsSet) {
+    ProgramCall call{.arguments = {"check", kShortest},
+                     .environment = {"NO_COLOR=", "TERM=xterm"},
+                     .terminal_columns = 100};
+    EXPECT_TRUE(has(run_program(call).standard_output, "\x1b["));
+    call.environment = {"NO_COLOR=1", "TERM=xterm"};
+    EXPECT_FALSE(has(run_program(call).standard_output, "\x1b["));
+    call.environment = {"NO_COLOR=", "TERM=dumb"};
+    EXPECT_FALSE(has(run_program(call).standard_output, "\x1b["));
+    call.arguments = {"check", kShortest, "--color", "always"};
+    EXPECT_TRUE(has(run_program(call).standard_output, "\x1b["));
+    EXPECT_FALSE(
+        has(run_program({"check", kShortest, "--color", "never"}).standard_output, "\x1b"));
+    EXPECT_TRUE(
+        has(run_program({"check", kShortest, "--color", "always"}).standard_output, "\x1b"));
+}
+
+TEST(Program, ProgressShowsOnATerminalAndIsWipedAgain) {
+    const ProgramCall call{.arguments = {"check", kShortest, kShortest, "--quiet"},
+                           .environment = {"TERM=xterm"},
+                           .terminal_columns = 80};
+    EXPECT_FALSE(has(run_program(call).standard_output, "computing"));
+    ProgramCall shown = call;
+    shown.arguments = {"check", kShortest, kShortest};
+    const std::string text = run_program(shown).standard_output;
+    EXPECT_TRUE(has(text, "computing 2 of 2"));
+    EXPECT_TRUE(has(text, "\x1b[K"));
+    EXPECT_EQ(run_program({"check", kShortest, kShortest}).standard_error, "");
+}
+
+TEST(Program, JsonIsOneDocumentWithNumbersOnly) {
+    const ProgramResult result = run_program({"check", kShortest, "--json"});
+    ASSERT_EQ(result.exit_code, 0) << result.standard_error;
+    const json read = json::parse(result.standard_output);
+    EXPECT_EQ(read["schema"], "standfast.check/1");
+    ASSERT_EQ(read["passes"].size(), 1U);
+    EXPECT_GE(read["passes"][0]["stability"]["speed_rpm"].size(), 400U);
+    EXPECT_GE(read["passes"][0]["tool_modes"].size(), 6U);
+    EXPECT_FALSE(read["assumed"].empty());
+    // No clamp force is given: whatever else holds, the pass is not clean.
+    EXPECT_FALSE(read["passes"][0]["holding"]["judged"].get<bool>());
+    EXPECT_NE(read["passes"][0]["verdict"]["level"], "unflagged");
+}
+
+TEST(Program, TheSameJobGivesTheSameBytes) {
+    EXPECT_EQ(run_program({"check", kShortest, "--json"}).standard_output,
+              run_program({"check", kShortest, "--json"}).standard_output);
+}
+
+TEST(Program, SpeedsAreThoseAskedFor) {
+    const ProgramResult result =
+        run_program({"check", kShortest, "--json", "--speeds", "5100 5500 rpm"});
+    ASSERT_EQ(result.exit_code, 0) << result.standard_error;
+    const json read = json::parse(result.standard_output);
+    EXPECT_EQ(read["passes"][0]["stability"]["speed_rpm"], json({5100.0, 5500.0}));
+}
+
+TEST(Program, StrictTurnsAvoidIntoExitCodeThree) {
+    const ProgramResult json_run = run_program({"check", kShortest, "--json"});
+    const json read = json::parse(json_run.standard_output);
+    const bool avoid = read["passes"][0]["verdict"]["level"] == "avoid";
+    EXPECT_EQ(run_program({"check", kShortest, "--strict"}).exit_code, avoid ? 3 : 0);
+}
+
+TEST(Program, CsvFilesAreWrittenOnceMoreButNeverOverSomebodysOwn) {
+    const TemporaryFolder folder;
+    const std::vector<std::string> call = {"check", kShortest, "--csv", folder.path() + "/out",
+                                           "--quiet"};
+    const ProgramResult first = run_program(call);
+    ASSERT_EQ(first.exit_code, 0) << first.standard_error;
+    EXPECT_EQ(run_program(call).exit_code, 0);
+
+    std::string speeds;
+    for (const auto& entry : std::filesystem::directory_iterator(folder.path() + "/out")) {
+        const std::string name = entry.path().filename().string();
+        if (name.ends_with("-speeds.csv")) {
+            speeds = name;
+        }
+    }
+    ASSERT_NE(speeds, "");
+    folder.write("out/" + speeds, "mine");
+    EXPECT_EQ(run_program(call).exit_code, 2);
+    EXPECT_EQ(folder.read("out/" + speeds), "mine");
+}
+
+TEST(Program, AFullDiskIsNoSuccess) {
+    const ProgramResult result = run_program(
+        ProgramCall{.arguments = {"-c", "'" STANDFAST_PROGRAM "' materials > /dev/full"}}, "sh");
+    EXPECT_EQ(result.exit_code, 1);
+    EXPECT_TRUE(has(result.standard_error, "could not be written")) << result.standard_error;
+}
+
+TEST(Program, MaterialsListsAndShowsOneWithItsSource) {
+    const ProgramResult list = run_program({"materials"});
+    EXPECT_EQ(list.exit_code, 0);
+    EXPECT_TRUE(has(list.standard_output, "6061"));
+    const ProgramResult one = run_program({"materials", "6061"});
+    EXPECT_EQ(one.exit_code, 0);
+    EXPECT_TRUE(has(one.standard_output, "2700")) << one.standard_output;
+    EXPECT_TRUE(has(run_program({"materials", "alumnium"}).standard_error, "did you mean"));
+}
+
+}  // namespace
+}  // namespace standfast
