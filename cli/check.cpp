@@ -6,6 +6,7 @@
 #include <iostream>
 #include <set>
 
+#include "cli/asked_speeds.hpp"
 #include "cli/job/read_job.hpp"
 #include "cli/report/csv.hpp"
 #include "cli/report/file_name.hpp"
@@ -80,6 +81,7 @@ void compute(CheckedJob& checked, const Options& options) {
     } catch (const std::domain_error& error) {
         throw UsageError(fmt::format("{}: {}", checked.path, error.what()));
     }
+    keep_asked_speeds(checked.report, options.speeds);
     if (checked.report.title.empty()) {
         checked.report.title = checked.job.title.empty() ? checked.path : checked.job.title;
     }

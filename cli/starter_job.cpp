@@ -7,45 +7,51 @@ namespace {
 
 /// <metric|inch>: one of the two is kept.
 constexpr std::string_view kTemplate =
-    R"toml(# A job for standfast: the stack from the table up, the tool, the cut.
+    R"starter(# A job for standfast: the stack from the table up, the tool, the cut.
 #   standfast check THIS-FILE
-# Change the numbers to yours. Sizes carry their unit: "150 mm", "6 in", "3/8 in" mix freely.
-# What you leave out is assumed and can be listed with --assumed. Everything here is invented.
+# Change the numbers to yours. Sizes carry their unit; "150 mm", "6 in" and "3/8 in" mix freely.
+# What you leave out is assumed; --assumed lists it. Everything here is invented.
 
 title = "Starter job (invented)"
 
-        [machine] kind = "5-axis, table tilts" # or "3-axis",
-    "4-axis", "5-axis, head tilts",
-    "horizontal" taper = "BT40" speed = [ "500 rpm", "12000 rpm" ] #slowest and fastest
+[machine]
+kind = "5-axis, table tilts"   # or "3-axis", "4-axis", "5-axis, head tilts", "horizontal"
+taper = "BT40"
+speed = ["500 rpm", "12000 rpm"]   # slowest and fastest
 
-#The stack, from the table up.One[[tier]] for each thing that stands on the one before.
+# The stack, from the table up: one [[tier]] for each thing that stands on the one before.
 
-                                        [[tier]] name = "riser" material = "steel" round =
-                                            "<100 mm|4 in>" # or block = [ x, y ],
-    tube = [ outer, inner ],
-    box = [ x, y, wall ] height =
-        "<150 mm|6 in>" joint = {kind = "bolted", screws = 4, size = "M12",
-                                 torque = "<85 N m|63 ft lb>"} #what is under it
+[[tier]]
+name = "riser"
+material = "steel"
+round = "<100 mm|4 in>"   # or block = [x, y], tube = [outer, inner], box = [x, y, wall]
+height = "<150 mm|6 in>"
+joint = { kind = "bolted", screws = 4, size = "M12", torque = "<85 N m|63 ft lb>" }   # under it
 
-    [[tier]] name = "part" material = "6061" #"standfast materials" lists the names block =
-        [ "<70 mm|2.75 in>", "<50 mm|2 in>" ] height = "<95 mm|3.75 in>" #above the joint
-#clamp : the horizontal force on each flank; without it the hold cannot be judged.
-            joint = {kind = "dovetail", width = "<32 mm|1.25 in>", clamp = "<18 kN|4000 lbf>"}
+[[tier]]
+name = "part"
+material = "6061"   # "standfast materials" lists the names
+block = ["<70 mm|2.75 in>", "<50 mm|2 in>"]
+height = "<95 mm|3.75 in>"   # above the joint
+# clamp: horizontal force on each flank. Without it the hold cannot be judged.
+joint = { kind = "dovetail", width = "<32 mm|1.25 in>", clamp = "<18 kN|4000 lbf>" }
 
-    [[tool]] name = "finisher" grip = "shrink" # or "collet",
-    "hydraulic",
-    "side-lock" cutter = {diameter = "<10 mm|3/8 in>", teeth = 3,
-                          stickout = "<55 mm|2.25 in>"} #stickout
-    : holder face to tip
+[[tool]]
+name = "finisher"
+grip = "shrink"   # or "collet", "hydraulic", "side-lock"
+# stickout: holder face to tip.
+cutter = { diameter = "<10 mm|3/8 in>", teeth = 3, stickout = "<40 mm|1-1/2 in>" }
 
-      [[pass]] name = "finish the wall" wall = "+x" #the finished wall faces this way; left out: the worst way
-milling = "down"                  # or "up", "slot"
+[[pass]]
+name = "finish the wall"
+wall = "+x"           # the finished wall faces this way; left out: the worst way
+milling = "down"      # or "up", "slot"
 radial = "<0.25 mm|0.010 in>"
-axial = "<12 mm|0.5 in>"                  # left out: the program tells you
-feed = "<0.06 mm|0.0024 in>"               # per tooth
-speed = "9000 rpm"                # left out: the program tells you
-tolerance = "<0.04 mm|0.0016 in>"          # total, of the wall
-)toml";
+axial = "<12 mm|0.5 in>"       # left out: the program tells you
+feed = "<0.06 mm|0.0024 in>"       # per tooth
+speed = "9000 rpm"    # left out: the program tells you
+tolerance = "<0.04 mm|0.0016 in>"  # total, of the wall
+)starter";
 
 }  // namespace
 

@@ -27,8 +27,19 @@ std::string key_of(const std::string& path) {
     return key.substr(0, key.find('['));
 }
 
+/// A size that was computed, not programmed: as it can be set on the bench. The exact value
+/// stands in the JSON.
+std::string size_text(double metres, UnitSystem units) {
+    return units == UnitSystem::metric ? trimmed(metres * 1000, 1) + " mm"
+                                       : trimmed(metres / 0.0254, 2) + " in";
+}
+
 std::string shown(const Edit& edit, UnitSystem units) {
-    return edit.text.empty() ? quantity_text(edit.value, edit.quantity, units) : edit.text;
+    if (!edit.text.empty()) {
+        return edit.text;
+    }
+    const bool size = edit.quantity == Quantity::length && edit.value > 2e-3;
+    return size ? size_text(edit.value, units) : quantity_text(edit.value, edit.quantity, units);
 }
 
 /// "round 120 mm" or "block 80 mm x 70 mm".
@@ -42,6 +53,16 @@ std::string list_of_edits(const Advice& advice, UnitSystem units) {
         last_key = key;
     }
     return text;
+}
+
+/// Gauge length beside stickout: the one is set in the holder, the other at the presetter.
+std::string shorter(const PassReport& pass, const Edit& edit, UnitSystem units) {
+    if (key_of(edit.path) != "stickout") {
+        return fmt::format("Shorten the cutter's uppermost segment to {}",
+                           size_text(edit.value, units));
+    }
+    return fmt::format("Shorten the stickout to {} (gauge length {})", size_text(edit.value, units),
+                       size_text(pass.gauge_length - pass.stickout + edit.value, units));
 }
 
 std::string action(const Job& job, const PassReport& pass, const Advice& advice, UnitSystem units) {
@@ -61,8 +82,7 @@ std::string action(const Job& job, const PassReport& pass, const Advice& advice,
             return fmt::format("Take {} deep instead of {}", depth_text(first.value, units),
                                length_text(pass.judged_depth, units));
         case AdviceKind::shorter_stickout:
-            return fmt::format("Shorten the stickout from {} to {}",
-                               length_text(pass.stickout, units), value);
+            return shorter(pass, first, units);
         case AdviceKind::lower_riser:
             return fmt::format("Lower \"{}\" to {}", name, value);
         case AdviceKind::stiffer_riser:

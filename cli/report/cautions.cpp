@@ -4,15 +4,12 @@ namespace standfast {
 
 const std::vector<std::string>& cautions() {
     static const std::vector<std::string> sentences = {
-        "An estimate, not permission: joints and spindles of one kind differ by a factor of two. "
-        "Prove a set-up with a light cut, guards shut.",
-        "Holding: a part can leave its dovetail or vice without warning. Check clamp force, screws "
-        "and jaws against the maker's figures.",
-        "Breakage: a long cutter that chatters or is pushed hard can shatter. Guards shut, eyes "
-        "covered, nobody in line with the cutter.",
-        "Overspeed: never above the speed marked on cutter, holder or spindle, whatever is printed "
-        "here.",
-        "Makers' ratings, local codes and a qualified person on the spot come before this page.",
+        "An estimate, not permission: prove a set-up with a light cut, guards shut.",
+        "Holding: a part can leave its dovetail or vice without warning; check clamp force and "
+        "screws against the maker's figures.",
+        "Breakage: a long cutter that chatters can shatter; cover your eyes, stay out of its line.",
+        "Overspeed: never above the speed marked on cutter, holder or spindle.",
+        "Makers' ratings, local codes and a qualified person come before this page.",
     };
     return sentences;
 }

@@ -47,7 +47,7 @@ void refuse_foreign(const fs::path& folder, const std::vector<OutputFile>& files
     const auto fingerprints = remembered(folder);
     for (const OutputFile& file : files) {
         const auto known = fingerprints.find(file.name);
-        const std::string_view last = known == fingerprints.end() ? "" : known->second;
+        const std::string last = known == fingerprints.end() ? std::string() : known->second;
         if (look_at(folder / file.name, last) == Existing::foreign) {
             throw UsageError(fmt::format(
                 "{}: {}; --force overwrites it; nothing was written", (folder / file.name).string(),

@@ -54,21 +54,20 @@ std::vector<std::string> proof_sentences(const PassReport& pass, UnitSystem unit
         indicator_proof(pass.statics.tool_compliance, allowed_push(pass, kLeastOnTool), units);
     if (part) {
         sentences.push_back(fmt::format(
-            "push the part {} square to the wall, at the highest place of the cut, indicator "
-            "stand on the spindle head: expect {}",
+            "part: push {} square to the wall at the top of the cut, indicator standing on the "
+            "spindle head: it should read {}",
             force_text(part->force, units), error_text(part->reading, units)));
     }
     if (tool) {
         sentences.push_back(
-            fmt::format("spindle stopped and locked: push the tip {} the same way, stand on the "
-                        "table: expect {}",
+            fmt::format("tool, spindle locked: push the tip {} the same way, indicator standing on "
+                        "the table: {}",
                         force_text(tool->force, units), error_text(tool->reading, units)));
     }
     if (sentences.empty()) {
         return {"too stiff to see with an indicator at a push that is safe by hand"};
     }
-    sentences.emplace_back(
-        "more than twice that, or no return to zero: a joint is looser than assumed here");
+    sentences.emplace_back("over twice that: a joint is looser than assumed");
     return sentences;
 }
 

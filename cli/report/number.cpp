@@ -73,17 +73,14 @@ std::string depth_text(double metres, UnitSystem units) {
 
 std::string depth_text_beside(double metres, double programmed, UnitSystem units) {
     const double unit = metric(units) ? kMillimetre : kInch;
-    const Rounding usual = depth_rounding(metres, units);
-    Rounding rounding = usual;
+    const double gap = std::abs(metres - programmed);
+    Rounding rounding = depth_rounding(metres, units);
     for (int finer = 0; finer < 3; ++finer) {
         const double shown = to_step(metres / unit, rounding.step) * unit;
-        const double hair = 1e-9;  // m; a depth of 20 mm is a sum of binary fractions
-        const bool same_side =
-            metres < programmed ? shown < programmed - hair : shown > programmed + hair;
-        if (same_side) {
+        if (std::abs(shown - metres) <= gap / 2) {
             break;
         }
-        const int decimals = usual.decimals + finer;
+        const int decimals = std::min(rounding.decimals + (finer == 0 ? 0 : 1), 4);
         rounding = {std::pow(10.0, -decimals), decimals};
     }
     return in_rounding(metres, units, rounding);
@@ -121,10 +118,12 @@ std::string speed_number(SpindleSpeed speed, Toward toward) {
     return fmt::format("{:.0f}", rounded * step);
 }
 
+std::string feed_number(double metres_per_second, UnitSystem units) {
+    return three_digits(metres_per_second * 60 / (metric(units) ? kMillimetre : kInch));
+}
+
 std::string feed_text(double metres_per_second, UnitSystem units) {
-    const double per_minute = metres_per_second * 60;
-    return metric(units) ? three_digits(per_minute / kMillimetre) + " mm/min"
-                         : three_digits(per_minute / kInch) + " ipm";
+    return feed_number(metres_per_second, units) + (metric(units) ? " mm/min" : " ipm");
 }
 
 std::string force_text(double newtons, UnitSystem units) {
@@ -156,7 +155,9 @@ std::string cutting_speed_text(double metres_per_second, UnitSystem units) {
 
 std::string frequency_text(double hertz) { return three_digits(hertz) + " Hz"; }
 
-std::string percent_text(double fraction) { return fmt::format("{:.0f} %", fraction * 100); }
+std::string percent_text(double fraction) {
+    return fmt::format("{:.0f} %", std::abs(fraction) < 0.005 ? 0.0 : fraction * 100);
+}
 
 std::string three_digits(double value) {
     if (value == 0 || !std::isfinite(value)) {

@@ -20,8 +20,8 @@ std::string length_text(double metres, UnitSystem units);
 /// most of it, to 0.1 mm or 0.005 in.
 std::string depth_text(double metres, UnitSystem units);
 
-/// As depth_text, with as many digits more as it takes to stay on the right side of a programmed
-/// depth that is shown beside it.
+/// As depth_text, with as many digits more as it takes for the rounding to take no more than half
+/// of the gap to a programmed depth that is shown beside it; so it also stays on its side.
 std::string depth_text_beside(double metres, double programmed, UnitSystem units);
 
 /// Magnitude of an error or a vibration to 0.001 mm or 0.0001 in; "under 0.001 mm" below half of
@@ -40,6 +40,7 @@ enum class Toward { nearest, down, up };
 std::string speed_number(SpindleSpeed speed, Toward toward);
 
 /// "2160 mm/min", "85.1 ipm".
+std::string feed_number(double metres_per_second, UnitSystem units);  ///< without its unit
 std::string feed_text(double metres_per_second, UnitSystem units);
 
 std::string force_text(double newtons, UnitSystem units);         ///< "240 N", "54 lbf"

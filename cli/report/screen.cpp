@@ -26,30 +26,53 @@ double depth_over_limit(const PassReport& pass) {
     return pass.at_programmed.limit ? pass.judged_depth / *pass.at_programmed.limit : 0;
 }
 
-/// "## avoid   finish the tall wall   chatter; edge of chatter 7.5 mm, takes 20 mm"
+int widest_name(const JobReport& report, int most) {
+    int widest = 0;
+    for (const PassReport& pass : report.passes) {
+        widest = std::max(widest, static_cast<int>(columns(pass.name)));
+    }
+    return std::min(widest, most);
+}
+
+/// "chatter; edge 7.5 mm, takes 20 mm, stock left 0.004 mm"
+std::string in_short(const PassReport& pass, UnitSystem units) {
+    std::string text = reasons_of(pass);
+    text += text.empty() ? "" : "; ";
+    text +=
+        pass.at_programmed.limit
+            ? fmt::format("edge {}, takes {}",
+                          depth_text_beside(*pass.at_programmed.limit, pass.judged_depth, units),
+                          length_text(pass.judged_depth, units))
+            : "no edge found";
+    if (pass.error_at_programmed) {
+        text += ", " + wall_text(*pass.error_at_programmed, units);
+    }
+    return text;
+}
+
+/// "## avoid   finish the tall wall  chatter; edge 7.5 mm, takes 20 mm"
 Paragraph pass_lines(const JobReport& report, const ScreenOptions& options) {
-    const int name_width = std::max(10, options.page.width / 4);
+    const int name_width = widest_name(report, std::max(12, options.page.width / 4));
     Paragraph section;
     for (const std::size_t index : worst_first(report)) {
         const PassReport& pass = report.passes[index];
         const bool held = pass.holding.judged;
-        std::string text = padded(shortened(printable(pass.name), name_width), name_width) + "  ";
-        text += pass.at_programmed.limit
-                    ? fmt::format("edge {}, takes {}",
-                                  depth_text_beside(*pass.at_programmed.limit, pass.judged_depth,
-                                                    options.units),
-                                  length_text(pass.judged_depth, options.units))
-                    : "no edge found";
-        if (pass.error_at_programmed) {
-            text += ", " + wall_text(*pass.error_at_programmed, options.units);
-        }
         section.entries.push_back(
             {.lead = fmt::format("{} {}", level_hatch(pass.verdict.level, held),
                                  level_words(pass.verdict.level, held)),
-             .text = text,
+             .text = padded(shortened(printable(pass.name), name_width), name_width) + "  " +
+                     in_short(pass, options.units),
              .lead_ink = level_ink(pass.verdict.level, held)});
     }
     return section;
+}
+
+Paragraph passes_line(const JobReport& report) {
+    return {.label = "",
+            .entries = {{.lead = "",
+                         .text = fmt::format(
+                             "{} passes, the worst first; --pass NAME shows another in detail",
+                             report.passes.size())}}};
 }
 
 std::vector<std::string> everything_not_judged(const JobReport& report, const PassReport* pass) {
@@ -59,7 +82,9 @@ std::vector<std::string> everything_not_judged(const JobReport& report, const Pa
     }
     std::vector<std::string> once;
     for (const std::string& item : all) {
-        if (std::find(once.begin(), once.end(), item) == once.end()) {
+        // Why the hold was not judged stands among the reasons already.
+        const bool said = pass != nullptr && item.starts_with("holding:");
+        if (!said && std::find(once.begin(), once.end(), item) == once.end()) {
             once.push_back(item);
         }
     }
@@ -103,12 +128,13 @@ Paragraph assumed_section(const JobReport& report, const ScreenOptions& options)
     return section;
 }
 
+/// Run on, since they are read as one and lines are short.
 Paragraph caution_section() {
-    Paragraph section{.label = "Cautions", .entries = {}};
+    std::string text;
     for (const std::string& sentence : cautions()) {
-        section.entries.push_back({.lead = "", .text = sentence});
+        text += (text.empty() ? "" : " ") + sentence;
     }
-    return section;
+    return {.label = "Cautions", .entries = {{.lead = "", .text = text}}};
 }
 
 std::string title_line(const Job& job, const JobReport& report, const ScreenOptions& options) {
@@ -141,7 +167,7 @@ std::string screen_text(const Job& job, const JobReport& report, const ScreenOpt
     if (!report.passes.empty()) {
         worst = &report.passes[worst_first(report).front()];
         if (report.passes.size() > 1) {
-            text += fmt::format("{} passes, the worst first\n", report.passes.size());
+            text += set_out({passes_line(report)}, Page{.width = options.page.width, .gutter = 0});
             Page list = options.page;
             list.gutter = 2;
             text += set_out({pass_lines(report, options)}, list) + "\n";

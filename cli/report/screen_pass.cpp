@@ -29,17 +29,19 @@ std::string upper(std::string_view words) {
 Paragraph cut_section(const Job& job, const PassReport& report, UnitSystem units) {
     const Pass& pass = job.passes.at(report.pass);
     const std::string tool =
-        fmt::format("{}: stickout {}, gauge length {}", printable(report.tool),
-                    length_text(report.stickout, units), length_text(report.gauge_length, units));
-    const std::string cut = fmt::format(
-        "{}, {}; {} deep, {} radial, {}{}", speed_text(report.judged_speed),
-        feed_text(feed_of(job, report, report.judged_speed), units),
-        length_text(report.judged_depth, units), length_text(pass.radial, units),
-        milling_words(pass.milling), report.worst_heading ? ", worst of all headings" : "");
+        fmt::format("{}: stickout {}, gauge length {}{}", printable(report.tool),
+                    length_text(report.stickout, units), length_text(report.gauge_length, units),
+                    report.worst_heading ? "; worst heading" : "");
+    const std::string cut =
+        fmt::format("{}, {}; {} deep, {} radial, {}", speed_text(report.judged_speed),
+                    feed_text(feed_of(job, report, report.judged_speed), units),
+                    length_text(report.judged_depth, units), length_text(pass.radial, units),
+                    milling_words(pass.milling));
     return {.label = "Cut", .entries = {{.lead = "", .text = tool}, {.lead = "", .text = cut}}};
 }
 
-/// Flagged reasons in the verdict's order, then those that every pass is told.
+/// Flagged reasons in the verdict's order, then those that every pass is told; not what the
+/// verdict above has said already, nor the wall and vibration of a cut that is not steady.
 std::vector<Reason> reasons_to_show(const PassReport& pass) {
     std::vector<Reason> reasons = pass.verdict.reasons;
     for (const Reason reason : {Reason::chatter, Reason::surface_error, Reason::deflection,
@@ -48,6 +50,11 @@ std::vector<Reason> reasons_to_show(const PassReport& pass) {
             reasons.push_back(reason);
         }
     }
+    std::erase_if(reasons, [&](Reason reason) {
+        return says_everything_of(pass, reason) ||
+               (reason == Reason::resonance && !pass.vibration_at_programmed) ||
+               (reason == Reason::surface_error && !pass.error_at_programmed);
+    });
     return reasons;
 }
 
@@ -59,10 +66,6 @@ Paragraph why_section(const Job& job, const PassReport& pass, UnitSystem units) 
             {.lead = fmt::format("{} {}", flagged ? ">" : " ", reason_name(reason)),
              .text = printable(reason_text(job, pass, reason, units)),
              .lead_ink = flagged ? Ink::strong : Ink::plain});
-    }
-    if (pass.at_programmed.chatter_hertz && is_flagged(pass, Reason::chatter)) {
-        section.entries.front().text +=
-            fmt::format("; it would sing at {}", frequency_text(*pass.at_programmed.chatter_hertz));
     }
     return section;
 }
@@ -115,7 +118,7 @@ void add_quiet_bands(Paragraph& section, const Job& job, const PassReport& pass,
     for (const SpeedBand& band : bands) {
         std::string text = fmt::format(
             "{} to {} rpm, {} to {}", speed_number(band.from, Toward::up),
-            speed_number(band.to, Toward::down), feed_text(feed_of(job, pass, band.from), units),
+            speed_number(band.to, Toward::down), feed_number(feed_of(job, pass, band.from), units),
             feed_text(feed_of(job, pass, band.to), units));
         text += band.limit ? fmt::format("; edge of chatter {}", depth_text(*band.limit, units))
                            : "; no edge of chatter found";
@@ -150,7 +153,7 @@ Paragraph speed_section(const Job& job, const PassReport& pass, UnitSystem units
     Paragraph section{.label = "Speeds", .entries = {}};
     if (pass.best) {
         section.entries.push_back(
-            {.lead = "   best of all",
+            {.lead = "   best found",
              .text = fmt::format("{}, {}, {} deep: {}", speed_text(pass.best->speed),
                                  feed_text(feed_of(job, pass, pass.best->speed), units),
                                  depth_text(pass.best->depth, units),
@@ -223,14 +226,15 @@ std::string headline(const PassReport& pass, int width, bool color) {
     const bool held = pass.holding.judged;
     const std::string mark =
         fmt::format("{} {}", level_hatch(level, held), upper(level_words(level, held)));
-    const int room = std::max(8, width - columns(mark) - 2);
+    const int room = std::max(8, width - static_cast<int>(columns(mark)) - 2);
     return inked(mark, level_ink(level, held), color) + "  " +
            inked(shortened(printable(pass.name), room), Ink::strong, color);
 }
 
 std::vector<Paragraph> pass_sections(const Job& job, const PassReport& pass, UnitSystem units) {
     std::vector<Paragraph> sections = {
-        {.label = "", .entries = {{.lead = "", .text = printable(verdict_text(job, pass, units))}}},
+        {.label = "",
+         .entries = {{.lead = "", .text = printable(verdict_sentence(job, pass, units))}}},
         cut_section(job, pass, units),
         why_section(job, pass, units),
         advice_section(job, pass, units),

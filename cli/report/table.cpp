@@ -1,6 +1,7 @@
 #include "cli/report/table.hpp"
 
 #include <algorithm>
+#include <array>
 #include <utility>
 
 namespace standfast {
@@ -45,6 +46,33 @@ std::string_view escape_of(Ink ink) {
     return "";
 }
 
+int width_of(std::string_view text) { return static_cast<int>(columns(text)); }
+
+bool ends_in_digit(std::string_view word) {
+    return !word.empty() && word.back() >= '0' && word.back() <= '9';
+}
+
+/// A unit as our numbers carry it, perhaps with punctuation behind it.
+bool is_unit(std::string_view word) {
+    static constexpr std::array<std::string_view, 18> kUnits = {
+        "mm", "in", "rpm", "mm/min", "ipm", "Hz",  "N",   "lbf",   "kg",
+        "lb", "m",  "MPa", "ksi",    "%",   "deg", "sfm", "m/min", "times"};
+    const std::size_t end = word.find_last_not_of(",;:.)");
+    word = word.substr(0, end == std::string_view::npos ? 0 : end + 1);
+    return std::find(kUnits.begin(), kUnits.end(), word) != kUnits.end();
+}
+
+/// The text up to its first space, or, of a number with its unit, up to the space after that.
+std::string_view next_word(std::string_view text) {
+    const std::string_view word = text.substr(0, text.find(' '));
+    if (!ends_in_digit(word) || word.size() == text.size()) {
+        return word;
+    }
+    const std::string_view rest = text.substr(word.size() + 1);
+    const std::string_view unit = rest.substr(0, rest.find(' '));
+    return is_unit(unit) ? text.substr(0, word.size() + 1 + unit.size()) : word;
+}
+
 struct Columns {
     int indent = 0;  ///< before the lead
     int lead = 0;    ///< of the lead with the space after it
@@ -53,12 +81,12 @@ struct Columns {
 
 Columns columns_of(const Paragraph& section, const Page& page) {
     Columns columns_of_section;
-    columns_of_section.indent = page.width < kNarrowPage ? 2 : page.gutter;
+    columns_of_section.indent = page.width < kNarrowPage ? std::min(2, page.gutter) : page.gutter;
     const int room = page.width - columns_of_section.indent;
     for (const Entry& entry : section.entries) {
         if (!entry.lead.empty()) {
             columns_of_section.lead =
-                std::max(columns_of_section.lead, std::min(columns(entry.lead) + 2, room / 2));
+                std::max(columns_of_section.lead, std::min(width_of(entry.lead) + 2, room / 2));
         }
     }
     columns_of_section.text = room - columns_of_section.lead;
@@ -67,7 +95,7 @@ Columns columns_of(const Paragraph& section, const Page& page) {
 
 void append_entry(std::string& out, const Entry& entry, const Columns& at, bool first_in_gutter,
                   bool color) {
-    const std::vector<std::string> lines = wrapped(entry.text, at.text);
+    const std::vector<std::string> lines = broken_into_lines(entry.text, at.text);
     const std::string lead = shortened(entry.lead, std::max(0, at.lead - 2));
     for (std::size_t i = 0; i < lines.size(); ++i) {
         std::string line;
@@ -78,7 +106,7 @@ void append_entry(std::string& out, const Entry& entry, const Columns& at, bool 
             line += inked(lead, entry.lead_ink, color);
         }
         if (!lines[i].empty()) {
-            const int written = i == 0 ? columns(lead) : 0;
+            const int written = i == 0 ? width_of(lead) : 0;
             line.append(static_cast<std::size_t>(at.lead - written), ' ');
             line += inked(lines[i], entry.ink, color);
         }
@@ -88,11 +116,11 @@ void append_entry(std::string& out, const Entry& entry, const Columns& at, bool 
 
 void append_section(std::string& out, const Paragraph& section, const Page& page) {
     const Columns at = columns_of(section, page);
-    const bool beside = page.width >= kNarrowPage && columns(section.label) < at.indent;
+    const bool beside = page.width >= kNarrowPage && width_of(section.label) < at.indent;
     if (!section.label.empty()) {
         out += inked(section.label, Ink::label, page.color);
         out += beside && !section.entries.empty()
-                   ? std::string(static_cast<std::size_t>(at.indent - columns(section.label)), ' ')
+                   ? std::string(static_cast<std::size_t>(at.indent - width_of(section.label)), ' ')
                    : "\n";
     }
     bool first = beside && !section.label.empty();
@@ -122,18 +150,18 @@ std::string set_out(const std::vector<Paragraph>& sections, const Page& page) {
     return out;
 }
 
-std::vector<std::string> wrapped(std::string_view text, int width) {
+std::vector<std::string> broken_into_lines(std::string_view text, int width) {
     std::vector<std::string> lines;
     std::string line;
     while (!text.empty()) {
-        const std::size_t space = text.find(' ');
-        std::string_view word = text.substr(0, space);
-        text = space == std::string_view::npos ? std::string_view{} : text.substr(space + 1);
-        const int taken = line.empty() ? 0 : columns(line) + 1;
-        if (!line.empty() && taken + columns(word) > width) {
+        std::string_view word = next_word(text);
+        text.remove_prefix(std::min(text.size(), word.size() + 1));
+        const int taken = line.empty() ? 0 : width_of(line) + 1;
+        if (!line.empty() && taken + width_of(word) > width) {
+            line.erase(line.find_last_not_of(' ') + 1);
             lines.push_back(std::exchange(line, {}));
         }
-        while (columns(word) > width) {
+        while (width_of(word) > width) {
             const std::size_t cut = bytes_of(word, width);
             lines.emplace_back(word.substr(0, cut));
             word.remove_prefix(cut);
@@ -144,25 +172,6 @@ std::vector<std::string> wrapped(std::string_view text, int width) {
         lines.push_back(line);
     }
     return lines;
-}
-
-int columns(std::string_view text) {
-    return static_cast<int>(std::count_if(text.begin(), text.end(), starts_code_point));
-}
-
-std::string shortened(std::string_view text, int width) {
-    if (columns(text) <= width) {
-        return std::string(text);
-    }
-    if (width <= 3) {
-        return std::string(text.substr(0, bytes_of(text, std::max(0, width))));
-    }
-    return std::string(text.substr(0, bytes_of(text, width - 3))) + "...";
-}
-
-std::string padded(std::string_view text, int width) {
-    return std::string(text) +
-           std::string(static_cast<std::size_t>(std::max(0, width - columns(text))), ' ');
 }
 
 std::string printable(std::string_view text) {

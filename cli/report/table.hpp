@@ -4,6 +4,8 @@
 #include <string_view>
 #include <vector>
 
+#include "cli/text_block.hpp"
+
 namespace standfast {
 
 /// What a piece of text is, for colour. Colour never carries a meaning alone: the words and the
@@ -39,18 +41,9 @@ struct Page {
 /// On a narrow page (less than 60) the label stands on a line of its own and leads stay short.
 std::string set_out(const std::vector<Paragraph>& sections, const Page& page);
 
-/// Text broken into lines of at most `width` columns at spaces; a longer word is cut. At least
-/// one line.
-std::vector<std::string> wrapped(std::string_view text, int width);
-
-/// Columns a UTF-8 text takes, one a code point.
-int columns(std::string_view text);
-
-/// At most `width` columns; "..." marks what was cut.
-std::string shortened(std::string_view text, int width);
-
-/// `text` with spaces after it up to `width` columns.
-std::string padded(std::string_view text, int width);
+/// Text broken into lines of at most `width` columns at spaces, but not between a number and the
+/// unit behind it; a longer word is cut. At least one line.
+std::vector<std::string> broken_into_lines(std::string_view text, int width);
 
 /// Names from files as they may be shown: control characters (a terminal would obey them) become
 /// "?".

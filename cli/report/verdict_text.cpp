@@ -20,13 +20,18 @@ std::string chatter_clause(const PassReport& pass, UnitSystem units) {
                            depth_text(pass.stability.searched_to, units), speed, taken);
     }
     const double limit = *pass.at_programmed.limit;
-    return fmt::format("edge of chatter at {} is {} deep; the pass takes {}", speed,
-                       depth_text_beside(limit, pass.judged_depth, units), taken);
+    std::string text = fmt::format("edge of chatter at {} is {} deep; the pass takes {}", speed,
+                                   depth_text_beside(limit, pass.judged_depth, units), taken);
+    if (pass.at_programmed.chatter_hertz && is_flagged(pass, Reason::chatter)) {
+        text +=
+            fmt::format("; it would sing at {}", frequency_text(*pass.at_programmed.chatter_hertz));
+    }
+    return text;
 }
 
 std::string surface_clause(const Pass& pass, const PassReport& report, UnitSystem units) {
     if (!report.error_at_programmed) {
-        return "no steady wall: the cut is not stable";
+        return "not to be told of a cut that chatters";
     }
     const double error = *report.error_at_programmed;
     std::string text = wall_text(error, units);
@@ -42,8 +47,8 @@ std::string surface_clause(const Pass& pass, const PassReport& report, UnitSyste
 
 std::string deflection_clause(const PassReport& pass, UnitSystem units) {
     std::string text = fmt::format(
-        "push-off when turning slowly: {} (tool {}, part {})", wall_text(pass.statics.error, units),
-        error_text(pass.statics.tool.norm(), units), error_text(pass.statics.work.norm(), units));
+        "turning slowly: {} (tool {}, part {})", wall_text(pass.statics.error, units),
+        error_text(pass.statics.tool.y(), units), error_text(pass.statics.work.y(), units));
     if (pass.error_at_programmed && is_flagged(pass, Reason::deflection)) {
         return fmt::format("{} at {}; {}", wall_text(*pass.error_at_programmed, units),
                            speed_text(pass.judged_speed), text);
@@ -53,7 +58,7 @@ std::string deflection_clause(const PassReport& pass, UnitSystem units) {
 
 std::string resonance_clause(const PassReport& pass, UnitSystem units) {
     if (!pass.vibration_at_programmed) {
-        return "no steady vibration: the cut is not stable";
+        return "not to be told of a cut that chatters";
     }
     std::string text = fmt::format("vibrates {} square to the wall",
                                    error_text(*pass.vibration_at_programmed, units));
@@ -75,7 +80,7 @@ std::string holding_clause(const PassReport& pass) {
         text = fmt::format("{} {} first, at {}{} times the peak force", holding.joint,
                            holding_mode_words(holding.mode),
                            holding.factor >= kHoldingCap ? "more than " : "",
-                           trimmed(holding.factor, 1));
+                           fmt::format("{:.1f}", holding.factor));
     }
     if (!holding.judged) {
         text += text.empty() ? "not judged" : "; the rest not judged";
@@ -89,9 +94,8 @@ std::string stress_clause(const PassReport& pass, UnitSystem units) {
     if (!stress.judged) {
         return stress.why_not.empty() ? "not judged" : "not judged: " + stress.why_not;
     }
-    return fmt::format("bending {} of {} allowed{}", stress_text(stress.stress, units),
-                       stress_text(stress.allowed, units),
-                       stress.where.empty() ? "" : ", at the " + stress.where);
+    return fmt::format("bent{} to {} of {}", stress.where.empty() ? "" : " at the " + stress.where,
+                       stress_text(stress.stress, units), stress_text(stress.allowed, units));
 }
 
 std::string overspeed_clause(const Job& job, const PassReport& report) {
@@ -244,26 +248,34 @@ std::string reason_text(const Job& job, const PassReport& report, Reason reason,
     return weight_clause(report, units);
 }
 
-std::string verdict_text(const Job& job, const PassReport& pass, UnitSystem units) {
+std::string verdict_sentence(const Job& job, const PassReport& pass, UnitSystem units) {
     const std::string told = told_sentence(job, pass, units);
-    if (pass.verdict.level == Level::unflagged || pass.verdict.reasons.empty()) {
-        return told + clear_sentence(job, pass, units);
-    }
-    if (only_the_hold_is_open(pass)) {
+    const bool clear = pass.verdict.level == Level::unflagged || pass.verdict.reasons.empty();
+    if (clear || only_the_hold_is_open(pass)) {
         return told + clear_sentence(job, pass, units);
     }
     const Reason first = pass.verdict.reasons.front();
-    std::string text = fmt::format("{}{}: {}.", told, opening(first, pass.verdict.level),
-                                   reason_text(job, pass, first, units));
-    if (pass.verdict.reasons.size() > 1) {
-        text += " Also:";
-        for (std::size_t i = 1; i < pass.verdict.reasons.size(); ++i) {
-            text += fmt::format("{} {}{}", i == 1 ? "" : ",", reason_name(pass.verdict.reasons[i]),
-                                hold_is_open(pass, pass.verdict.reasons[i]) ? " (not judged)" : "");
-        }
-        text += ".";
+    return fmt::format("{}{}: {}.", told, opening(first, pass.verdict.level),
+                       reason_text(job, pass, first, units));
+}
+
+std::string verdict_text(const Job& job, const PassReport& pass, UnitSystem units) {
+    std::string text = verdict_sentence(job, pass, units);
+    const std::vector<Reason>& reasons = pass.verdict.reasons;
+    for (std::size_t i = 1; i < reasons.size(); ++i) {
+        text += fmt::format("{} {}{}", i == 1 ? " Also:" : ",", reason_name(reasons[i]),
+                            hold_is_open(pass, reasons[i]) ? " (not judged)" : "");
     }
-    return text;
+    return reasons.size() > 1 ? text + "." : text;
+}
+
+bool says_everything_of(const PassReport& pass, Reason reason) {
+    if (pass.verdict.level == Level::unflagged || pass.verdict.reasons.empty() ||
+        only_the_hold_is_open(pass)) {
+        return reason == Reason::chatter ||
+               (reason == Reason::holding && only_the_hold_is_open(pass));
+    }
+    return pass.verdict.reasons.front() == reason;
 }
 
 }  // namespace standfast

@@ -7,9 +7,14 @@
 
 namespace standfast {
 
-/// The verdict as a foreman would say it: one to three sentences, the gravest reason first, each
-/// with the figure and what it is held against. Never "nothing flagged" where the hold was not
-/// judged.
+/// The verdict as a foreman would say it: the gravest reason with its figure and what it is held
+/// against. Never "nothing flagged" where the hold was not judged.
+std::string verdict_sentence(const Job& job, const PassReport& pass, UnitSystem units);
+
+/// Whether the verdict's sentence holds all that reason_text would say of the reason.
+bool says_everything_of(const PassReport& pass, Reason reason);
+
+/// The sentence, and the names of the other reasons, for who sees no list of them.
 std::string verdict_text(const Job& job, const PassReport& pass, UnitSystem units);
 
 /// What one reason says of the pass: a clause with its figures and no full stop, as in

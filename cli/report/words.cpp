@@ -120,13 +120,13 @@ std::string_view method_name(StabilityMethod method) {
 std::string_view milling_words(Milling milling) {
     switch (milling) {
         case Milling::down:
-            return "down (climb) milling";
+            return "down (climb)";
         case Milling::up:
-            return "up (conventional) milling";
+            return "up (conventional)";
         case Milling::slot:
             break;
     }
-    return "slotting";
+    return "slot";
 }
 
 }  // namespace standfast

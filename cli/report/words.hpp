@@ -28,6 +28,6 @@ std::string_view holding_mode_name(HoldingMode mode);   ///< "pull-out"
 std::string_view holding_mode_words(HoldingMode mode);  ///< "pulls out"
 std::string_view chatter_kind_name(ChatterKind kind);   ///< "period doubling"
 std::string_view method_name(StabilityMethod method);   ///< "zero-order"
-std::string_view milling_words(Milling milling);        ///< "down (climb) milling"
+std::string_view milling_words(Milling milling);        ///< "down (climb)"
 
 }  // namespace standfast

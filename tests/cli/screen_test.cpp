@@ -99,7 +99,7 @@ TEST(Screen, LongNamesAndNarrowTerminalsKeepEveryLineWithinThePage) {
         std::istringstream stream(screen(report, {.page = {.width = width}}));
         std::string line;
         while (std::getline(stream, line)) {
-            EXPECT_LE(columns(line), width) << line;
+            EXPECT_LE(static_cast<int>(columns(line)), width) << line;
         }
     }
 }

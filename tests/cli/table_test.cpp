@@ -12,24 +12,31 @@ int widest_line(const std::string& text) {
     std::string line;
     int widest = 0;
     while (std::getline(stream, line)) {
-        widest = std::max(widest, columns(line));
+        widest = std::max(widest, static_cast<int>(columns(line)));
     }
     return widest;
 }
 
 TEST(Wrapping, BreaksAtSpacesWithinTheWidth) {
-    EXPECT_EQ(wrapped("one two three", 7), (std::vector<std::string>{"one two", "three"}));
-    EXPECT_EQ(wrapped("", 7), (std::vector<std::string>{""}));
+    EXPECT_EQ(broken_into_lines("one two three", 7),
+              (std::vector<std::string>{"one two", "three"}));
+    EXPECT_EQ(broken_into_lines("", 7), (std::vector<std::string>{""}));
+}
+
+TEST(Wrapping, KeepsANumberWithItsUnit) {
+    EXPECT_EQ(broken_into_lines("about 12 mm, or so", 8),
+              (std::vector<std::string>{"about", "12 mm,", "or so"}));
 }
 
 TEST(Wrapping, CutsAWordThatIsWiderThanThePage) {
-    EXPECT_EQ(wrapped("a abcdefghij", 4), (std::vector<std::string>{"a", "abcd", "efgh", "ij"}));
+    EXPECT_EQ(broken_into_lines("a abcdefghij", 4),
+              (std::vector<std::string>{"a", "abcd", "efgh", "ij"}));
 }
 
 TEST(Wrapping, CountsLettersAndNotBytes) {
-    EXPECT_EQ(columns("Räder"), 5);
+    EXPECT_EQ(columns("Räder"), 5U);
     EXPECT_EQ(shortened("Räderkasten", 8), "Räder...");
-    EXPECT_EQ(wrapped("ääää", 2), (std::vector<std::string>{"ää", "ää"}));
+    EXPECT_EQ(broken_into_lines("ääää", 2), (std::vector<std::string>{"ää", "ää"}));
 }
 
 TEST(Page, NoLineIsWiderThanThePageAtAnyWidth) {
