@@ -124,14 +124,12 @@ Eigenpairs dense_eigenpairs(const StiffnessAndMass& system, Eigen::Index count, 
     return best_within(system, vectors);
 }
 
-Eigenpairs lanczos(const StiffnessAndMass& system, const ShiftedInverse& inverse,
-                   Eigen::Index count, double shift) {
-    ShiftedInverse& op = const_cast<ShiftedInverse&>(inverse);  // Spectra asks for non-const
+Eigenpairs lanczos(const StiffnessAndMass& system, ShiftedInverse& inverse, Eigen::Index count,
+                   double shift) {
     Product mass(system.pattern, system.mass);
-    const Eigen::Index subspace =
-        std::min(inverse.rows(), std::max<Eigen::Index>(2 * count + 1, 20));
+    const auto subspace = std::min(inverse.rows(), std::max<Eigen::Index>(2 * count + 1, 20));
     Spectra::SymGEigsShiftSolver<ShiftedInverse, Product, Spectra::GEigsMode::ShiftInvert> solver(
-        op, mass, count, subspace, shift);
+        inverse, mass, count, subspace, shift);
     solver.init();
     solver.compute(Spectra::SortRule::LargestMagn, 300, 1e-10);
     if (solver.info() != Spectra::CompInfo::Successful) {
@@ -172,7 +170,7 @@ Eigenpairs with_missing(const StiffnessAndMass& system, const ShiftedInverse& in
 
 Eigenpairs lowest_eigenpairs(const StiffnessAndMass& system, Eigen::Index count) {
     const double shift = shift_below_zero(system);
-    const ShiftedInverse inverse(system, shift);
+    ShiftedInverse inverse(system, shift);  // Spectra asks for non-const
     if (!(inverse.pivots().ratio > kLoosePivot) || inverse.pivots().negative > 0) {
         throw std::domain_error(
             "modes: a freedom has neither mass nor stiffness, or a mass matrix is not positive");

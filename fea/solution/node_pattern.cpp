@@ -13,8 +13,9 @@ void connect(Graph& graph, const Eigen::SparseMatrix<double>& shape) {
         for (Eigen::SparseMatrix<double>::InnerIterator entry(shape, column); entry; ++entry) {
             const auto row_node = static_cast<int>(entry.row() / 6);
             const auto column_node = static_cast<int>(column / 6);
-            if (row_node != column_node)
+            if (row_node != column_node) {
                 graph[static_cast<std::size_t>(column_node)].insert(row_node);
+            }
         }
     }
 }

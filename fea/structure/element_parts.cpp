@@ -48,7 +48,7 @@ Eigen::Matrix3d run_axes(const Eigen::Vector3d& along, const Eigen::Vector3d& se
 
 Matrix12d turned(const Matrix12d& local, const Eigen::Matrix3d& axes) {
     Matrix12d turn = Matrix12d::Zero();
-    for (int block = 0; block < 4; ++block) turn.block<3, 3>(3 * block, 3 * block) = axes;
+    for (Eigen::Index at = 0; at < 12; at += 3) turn.block<3, 3>(at, at) = axes;
     return turn.transpose() * local * turn;
 }
 

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <Eigen/Eigenvalues>
+#include <cmath>
 #include <stdexcept>
 
 #include "fea/structure/assembly.hpp"
@@ -60,8 +61,8 @@ TEST(Modes, IterationAndDenseSolutionAgree) {
 }
 
 TEST(Modes, NoneOfAManyfoldFrequencyIsMissed) {
-    // Nine like columns side by side on one stiff slab: every frequency of a column comes ninefold
-    // and, being round, in two planes.
+    // Nine like columns side by side: every frequency of a column comes ninefold and, the columns
+    // being round, in two planes.
     StructureModel model;
     for (int i = 0; i < 9; ++i) {
         model.nodes.emplace_back(0.2 * i, 0, 0.3);

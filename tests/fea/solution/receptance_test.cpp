@@ -281,8 +281,8 @@ TEST(Receptance, DirectAndModalPartInProportionToDamping) {
 }
 
 TEST(Receptance, UndampedPartsThatResonateAloneAreNoTrouble) {
-    // The bar above the driven node, alone and free at its lower end, resonates where elimination
-    // from its tip meets a zero pivot; the whole does not.
+    // The absorber alone on its spring resonates where the elimination, which begins with it, meets
+    // a zero pivot; the whole has a receptance there all the same.
     StructureModel model;
     model.nodes = {{0, 0, 0}};
     add_springs(model, "root", 0, {1e6, 1e6, 1e6}, {1e5, 1e5, 1e5});
