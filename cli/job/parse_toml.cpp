@@ -104,8 +104,9 @@ std::string unquoted_quantity(std::string_view line) {
     const bool number =
         !value.empty() && (std::isdigit(static_cast<unsigned char>(value[0])) != 0 ||
                            value[0] == '-' || value[0] == '.');
-    const bool unit = value.find_first_of(R"(abcdefghijklmnopqrstuvwxyzNGMP%/")") != value.npos;
-    const bool plain = value.find_first_of("[]{}=,") == value.npos;
+    const bool unit =
+        value.find_first_of(R"(abcdefghijklmnopqrstuvwxyzNGMP%/")") != std::string_view::npos;
+    const bool plain = value.find_first_of("[]{}=,") == std::string_view::npos;
     return number && unit && plain && value.size() < 40 ? std::string(value) : std::string();
 }
 

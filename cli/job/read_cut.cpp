@@ -81,7 +81,7 @@ void read_speeds(TableReader& table, Pass& pass, double diameter) {
     }
     const auto from = speed_of(table, "speeds", value->items[0], diameter);
     const auto to = speed_of(table, "speeds", value->items[1], diameter);
-    if (from && to && *from >= *to) {
+    if (from && to && from->radians_per_second >= to->radians_per_second) {
         table.fail(value->where, fmt::format("{} does not rise", table.call("speeds")), accepted);
     } else if (from && to) {
         pass.speeds = std::array{*from, *to};
