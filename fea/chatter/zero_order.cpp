@@ -86,14 +86,33 @@ std::vector<double> nose_depths(double corner_radius, double searched_to) {
     return depths;
 }
 
+double largest_norm(const SampledReceptance& receptance) {
+    double largest = 0;
+    for (const Eigen::Matrix3cd& value : receptance.value)
+        largest = std::max(largest, value.norm());
+    return largest;
+}
+
+/// |depth lambda mean(1 - exp(-i w tau))| cannot reach 1: no eigenvalue exceeds the norms' product,
+/// and the mean is at most 2. Some margin for what lies between the samples.
+bool surely_stable(const AveragedCut& cut, double most_give, double depth) {
+    return 2 * depth * cut.mean_matrix.norm() * most_give < 0.8;
+}
+
 /// A0 grows with depth along a nose: a speed's limit lies where the limit for the A0 of a depth
 /// falls to that depth.
 Crossings nose_crossings(const DelaySystem& system, const SampledReceptance& receptance,
                          const std::vector<SpindleSpeed>& speeds, double searched_to) {
     Crossings found(speeds.size()), before(speeds.size());
     double depth_before = 0;
+    const double most_give = largest_norm(receptance);
     for (const double depth : nose_depths(system.cutter.corner_radius, searched_to)) {
-        const Crossings here = crossings(averaged(system, depth), receptance, speeds, 2 * depth);
+        const AveragedCut cut = averaged(system, depth);
+        if (surely_stable(cut, most_give, depth)) {
+            depth_before = depth;
+            continue;
+        }
+        const Crossings here = crossings(cut, receptance, speeds, 2 * depth);
         for_each_index(speeds.size(), [&](std::size_t i) {
             if (found[i] || !here[i] || here[i]->depth > depth) return;
             found[i] = nose_limit(system, receptance, speeds[i],

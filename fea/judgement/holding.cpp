@@ -14,7 +14,7 @@
 namespace standfast {
 namespace {
 
-constexpr int kPhases = 24;
+constexpr int kPhases = 90;
 // Helix that the axial share of force data belongs to, and the least share of the tangential force
 // that is counted as axial there. Common practice: 0.2 to 0.4 of it at 30 to 45 deg.
 constexpr double kDataHelix = 35 * std::numbers::pi / 180;
@@ -130,7 +130,7 @@ std::vector<CutLoad> cut_loads(const RigidCut& cut, const Pass& pass, const Tier
                                const std::vector<double>& headings, double wear_factor) {
     const RigidCut counted = for_holding(cut);
     const EdgeSum<Eigen::Vector3d> sum = rigid_force_sum(counted);
-    std::vector<Eigen::Vector3d> forces{peak_force(counted)};
+    std::vector<Eigen::Vector3d> forces;
     const double period =
         2 * std::numbers::pi / (cut.cutter.evenly_spaced() ? cut.cutter.teeth() : 1);
     for (int i = 0; i < kPhases; ++i) forces.push_back(value_at(sum, period * i / kPhases));

@@ -16,8 +16,7 @@ struct CutLoad {
     Eigen::Vector3d at = Eigen::Vector3d::Zero();
 };
 
-/// Forces on the part over a tooth period (a revolution for uneven teeth), the peak included,
-/// times the wear factor, at every point of the path and for every feed heading given. They act at
+/// Forces on the part over a tooth period (a revolution for uneven teeth) at 90 phases, times the wear factor, at every point of the path and for every feed heading given. They act at
 /// the middle of the axial depth. The part feels the opposite of the tool: a right-hand helix,
 /// which pulls the cutter toward its tip, lifts the part.
 /// The axial share is scaled with tan(helix) (force data belong to some 35 deg) and at least 0.3 of

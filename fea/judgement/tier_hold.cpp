@@ -115,7 +115,7 @@ std::optional<Hold> hold_under(const Stack& stack, const Tier& tier) {
 std::optional<FootSection> foot_section(const Tier& tier) {
     if (tier.lump || !tier.material.strength) return std::nullopt;
     FootSection foot{.strength = *tier.material.strength};
-    if (tier.joint.dovetail) {
+    if (tier.joint.dovetail && !tier.joint.solid) {
         const double x = held_length(*tier.joint.dovetail, tier.shape);
         const double y = tier.joint.dovetail->width;
         foot.area = x * y;

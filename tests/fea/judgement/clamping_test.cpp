@@ -45,9 +45,9 @@ TEST(Clamping, MeanLeverOfANarrowFaceIsAQuarterOfItsLength) {
 struct SeatingRow {
     double flank, friction, ratio;
 };
-constexpr SeatingRow kSeating[] = {
-    {45, 0.0, 1.0000}, {45, 0.1, 0.8182}, {45, 0.15, 0.7391}, {45, 0.2, 0.6667},
-    {60, 0.0, 0.5774}, {60, 0.1, 0.4513}, {60, 0.15, 0.3933}, {60, 0.2, 0.3383}};
+constexpr SeatingRow kSeating[] = {{45, 0.0, 1.0000},  {45, 0.1, 0.8182}, {45, 0.15, 0.7391},
+                                   {45, 0.2, 0.6667},  {60, 0.0, 0.5774}, {60, 0.1, 0.4513},
+                                   {60, 0.15, 0.3933}, {60, 0.2, 0.3383}};
 
 TEST(Clamping, DovetailSeatingMatchesIndependentValues) {
     for (const SeatingRow& row : kSeating)
@@ -58,8 +58,7 @@ TEST(Clamping, DovetailSeatingMatchesIndependentValues) {
 TEST(Clamping, PullingOutTakesMoreThanSeatingGave) {
     for (const SeatingRow& row : kSeating) {
         const double flank = row.flank * kDegree;
-        EXPECT_GE(pull_out_ratio(flank, row.friction) + 1e-12,
-                  seating_ratio(flank, row.friction));
+        EXPECT_GE(pull_out_ratio(flank, row.friction) + 1e-12, seating_ratio(flank, row.friction));
     }
     EXPECT_TRUE(std::isinf(pull_out_ratio(5 * kDegree, 0.2)));  // self-locking taper
 }

@@ -37,8 +37,8 @@ TEST(JointHold, AFaceSlipsAtFrictionTimesPreloadAndLiftsAtPreload) {
 }
 
 TEST(JointHold, ARoundFaceDoesNotCareWhichWayItIsPushed) {
-    const Hold face =
-        PreloadedFace{.preload = 20e3, .friction = 0.3, .half_x = 0.04, .half_y = 0.04, .round = true};
+    const Hold face = PreloadedFace{
+        .preload = 20e3, .friction = 0.3, .half_x = 0.04, .half_y = 0.04, .round = true};
     const double along = factor_of(face, {1, 0, 0}, 0.2);
     const double askew = factor_of(face, {std::sqrt(0.5), std::sqrt(0.5), 0}, 0.2);
     EXPECT_NEAR(along, askew, 1e-6 * along);
@@ -93,7 +93,8 @@ TEST(JointHold, ANeckBreaksAtItsBendingStrength) {
 TEST(JointHold, EveryHoldBearsLessTheHigherItIsPushed) {
     for (const Hold& hold : {Hold(kFace), Hold(kTail), Hold(kJaws)})
         for (const Eigen::Vector3d& force :
-             {Eigen::Vector3d(1, 0, 0.3), Eigen::Vector3d(0.2, 1, 0.3), Eigen::Vector3d(-1, 1, -0.5)})
+             {Eigen::Vector3d(1, 0, 0.3), Eigen::Vector3d(0.2, 1, 0.3),
+              Eigen::Vector3d(-1, 1, -0.5)})
             for (double height = 0; height < 0.2; height += 0.01)
                 EXPECT_LE(factor_of(hold, force, height + 0.01), factor_of(hold, force, height));
 }

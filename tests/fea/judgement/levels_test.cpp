@@ -56,8 +56,9 @@ TEST(Levels, ATighterToleranceIsNeverKinder) {
 
 TEST(Levels, AResonanceThatDoesNothingIsNoReason) {
     const Limits limits;
-    EXPECT_EQ(judge_resonance(1e-6, 0.01e-6, limits).level, Level::unflagged);   // 100 times of nothing
-    EXPECT_EQ(judge_resonance(50e-6, 40e-6, limits).level, Level::unflagged);    // large, not grown
+    EXPECT_EQ(judge_resonance(1e-6, 0.01e-6, limits).level,
+              Level::unflagged);  // 100 times of nothing
+    EXPECT_EQ(judge_resonance(50e-6, 40e-6, limits).level, Level::unflagged);  // large, not grown
     EXPECT_EQ(judge_resonance(50e-6, 12e-6, limits).level, Level::marginal);
     EXPECT_EQ(judge_resonance(50e-6, 5e-6, limits).level, Level::avoid);
 }

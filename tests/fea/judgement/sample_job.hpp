@@ -52,11 +52,8 @@ inline Stack test_stack(double part_height = 0.095, double riser_height = 0.150)
     Joint bolted = test_joint(400e6, 1.5e9, 3e6);
     bolted.preload = 140e3;
     Joint dovetail = test_joint(200e6, 600e6, 0.15e6);
-    dovetail.dovetail = Dovetail{.length = 0.060,
-                                 .width = 0.032,
-                                 .flank = 60 * kTestDegree,
-                                 .depth = 0.004,
-                                 .clamp = 18e3};
+    dovetail.dovetail = Dovetail{
+        .length = 0.060, .width = 0.032, .flank = 60 * kTestDegree, .depth = 0.004, .clamp = 18e3};
     Stack stack;
     stack.tiers = {
         test_tier("plate", test_steel(), BlockShape{0.18, 0.18}, 0.030, bolted),

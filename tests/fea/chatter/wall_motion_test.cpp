@@ -1,0 +1,89 @@
+#include "fea/chatter/wall_motion.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <numbers>
+#include <stdexcept>
+
+namespace standfast {
+namespace {
+
+constexpr double kDegree = std::numbers::pi / 180;
+
+ModalReceptance soft_pair() {
+    ModalReceptance receptance;
+    receptance.terms = {
+        {AngularFrequency::from_hertz(355), 0.03, {0.4, 0, 0.05}},
+        {AngularFrequency::from_hertz(310), 0.028, {0, 0.4, 0.02}},
+        {AngularFrequency::from_hertz(905), 0.018, {0.6 * 0.9, 0.8 * 0.9, 0}},
+        {AngularFrequency::from_hertz(1650), 0.022, {3, 0.5, 0}},
+        {AngularFrequency::from_hertz(1590), 0.024, {-0.5, 3, 0.3}},
+    };
+    receptance.residual = Eigen::Vector3d(2e-8, 2e-8, 5e-9).asDiagonal();
+    receptance.residual(0, 1) = receptance.residual(1, 0) = 3e-9;
+    return receptance;
+}
+
+RigidCut cut_of(Milling milling, double helix, int teeth) {
+    RigidCut cut;
+    cut.cutter.diameter = 0.012;
+    cut.cutter.helix = helix * kDegree;
+    for (int tooth = 0; tooth < teeth; ++tooth)
+        cut.cutter.tooth_angle.push_back(2 * std::numbers::pi * tooth / teeth);
+    cut.engagement = engagement(milling, 0.3e-3, 0.012);
+    cut.law = {.tangential = 700e6,
+               .radial = 280e6,
+               .axial = 200e6,
+               .tangential_edge = 13e3,
+               .radial_edge = 10e3,
+               .axial_edge = 2e3};
+    cut.feed_per_tooth = 0.06e-3;
+    cut.depth = 4e-3;
+    return cut;
+}
+
+void expect_same_motion(const RigidCut& cut) {
+    const std::vector<double> heights = {0, 1e-3, 2e-3, 3e-3, 4e-3};
+    const ModalReceptance receptance = soft_pair();
+    const WallMotions motions(receptance, cut, SpindleSpeed::from_rpm(600), heights);
+    for (const double rpm : {600.0, 1733.0, 4650.0, 7950.0, 9000.0, 14400.0, 24000.0}) {
+        const SpindleSpeed speed = SpindleSpeed::from_rpm(rpm);
+        const StableMotion expected = stable_motion(receptance, cut, speed, heights);
+        const WallMotion found = motions.at(speed);
+        const double scale = expected.peak_to_peak.y();
+        EXPECT_NEAR(found.peak_to_peak, scale, 3e-3 * scale) << rpm;
+        for (std::size_t i = 0; i < heights.size(); ++i)
+            EXPECT_NEAR(found.error[i], expected.error[i], 1e-3 * scale)
+                << rpm << " rpm, height " << heights[i];
+        EXPECT_NEAR(found.largest_error, expected.largest_error, 1e-3 * scale) << rpm;
+    }
+}
+
+TEST(WallMotion, IsTheStableMotionOfAHelicalCutter) {
+    expect_same_motion(cut_of(Milling::down, 40, 4));
+    expect_same_motion(cut_of(Milling::up, 30, 3));
+}
+
+TEST(WallMotion, IsTheStableMotionOfAStraightCutter) {
+    expect_same_motion(cut_of(Milling::down, 0, 2));
+    expect_same_motion(cut_of(Milling::up, 0, 2));
+}
+
+TEST(WallMotion, KnowsRunoutAndUnevenTeeth) {
+    RigidCut cut = cut_of(Milling::down, 30, 3);
+    cut.cutter.runout = {5e-6, -2e-6, -3e-6};
+    expect_same_motion(cut);
+    cut.cutter.runout.clear();
+    cut.cutter.tooth_angle = {0, 2.0, 4.1};
+    expect_same_motion(cut);
+}
+
+TEST(WallMotion, RefusesSpeedsItWasNotPreparedFor) {
+    const WallMotions motions(soft_pair(), cut_of(Milling::down, 30, 4),
+                              SpindleSpeed::from_rpm(3000), {0});
+    EXPECT_THROW(motions.at(SpindleSpeed::from_rpm(2000)), std::domain_error);
+}
+
+}  // namespace
+}  // namespace standfast
