@@ -17,8 +17,8 @@ struct WallMotion {
 
 /// stable_motion for hundreds of spindle speeds: the same equation and signs, the wall's normal
 /// only. What does not depend on the speed (harmonics of the force on every mode, the residual's
-/// part) is prepared once; peak-to-peak by a fast Fourier sum. Agrees with stable_motion within
-/// 1e-3 of the peak-to-peak motion (measured in tests).
+/// part) is prepared once; peak-to-peak by a fast Fourier sum. Errors agree with stable_motion
+/// within 1e-3 of the peak-to-peak motion, that itself within 1 % (measured in tests).
 class WallMotions {
 public:
     /// @param slowest  no speed below it will be asked for

@@ -74,29 +74,16 @@ AveragedCut averaged(const DelaySystem& system, double depth) {
     return cut;
 }
 
-/// From a twentieth of the corner radius up, each 1.4 times the one before.
+/// From a twentieth of the corner radius up, each twice the one before.
 std::vector<double> nose_depths(double corner_radius, double searched_to) {
     std::vector<double> depths;
     double depth = std::min(corner_radius / 20, searched_to / 2);
     while (depth < searched_to) {
         depths.push_back(depth);
-        depth *= 1.4;
+        depth *= 2;
     }
     depths.push_back(searched_to);
     return depths;
-}
-
-double largest_norm(const SampledReceptance& receptance) {
-    double largest = 0;
-    for (const Eigen::Matrix3cd& value : receptance.value)
-        largest = std::max(largest, value.norm());
-    return largest;
-}
-
-/// |depth lambda mean(1 - exp(-i w tau))| cannot reach 1: no eigenvalue exceeds the norms' product,
-/// and the mean is at most 2. Some margin for what lies between the samples.
-bool surely_stable(const AveragedCut& cut, double most_give, double depth) {
-    return 2 * depth * cut.mean_matrix.norm() * most_give < 0.8;
 }
 
 /// A0 grows with depth along a nose: a speed's limit lies where the limit for the A0 of a depth
@@ -105,14 +92,8 @@ Crossings nose_crossings(const DelaySystem& system, const SampledReceptance& rec
                          const std::vector<SpindleSpeed>& speeds, double searched_to) {
     Crossings found(speeds.size()), before(speeds.size());
     double depth_before = 0;
-    const double most_give = largest_norm(receptance);
     for (const double depth : nose_depths(system.cutter.corner_radius, searched_to)) {
-        const AveragedCut cut = averaged(system, depth);
-        if (surely_stable(cut, most_give, depth)) {
-            depth_before = depth;
-            continue;
-        }
-        const Crossings here = crossings(cut, receptance, speeds, 2 * depth);
+        const Crossings here = crossings(averaged(system, depth), receptance, speeds, 2 * depth);
         for_each_index(speeds.size(), [&](std::size_t i) {
             if (found[i] || !here[i] || here[i]->depth > depth) return;
             found[i] = nose_limit(system, receptance, speeds[i],

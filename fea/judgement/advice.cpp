@@ -2,12 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <stdexcept>
 #include <utility>
 
 #include "fea/judgement/advice_candidates.hpp"
 #include "fea/judgement/edits.hpp"
 #include "fea/judgement/sides.hpp"
+#include "fea/quantities/for_each_index.hpp"
 
 namespace standfast {
 namespace {
@@ -99,32 +101,43 @@ bool worsens(const AdviceCase& given, const Changed& after) {
                .level > error_before.level;
 }
 
+struct Gain {
+    double gain = 1;
+    Advice advice;
+};
+
+/// The change tried out; none where it does not fit the stack or tool, or does not help.
+std::optional<Gain> gain_by(const AdviceCase& given, const Candidate& candidate) {
+    Changed after;
+    try {
+        after = answer_changed(given, candidate);
+    } catch (const std::domain_error&) {
+        return std::nullopt;
+    }
+    const double gain = gain_of(given, after);
+    if (gain < kLeastGain || worsens(given, after)) return std::nullopt;
+    return Gain{gain,
+                {.kind = candidate.kind,
+                 .set = candidate.set,
+                 .limit_ratio = limit_ratio(given.answer, after.answer),
+                 .error_ratio = error_ratio(given.answer, after.answer),
+                 .level = after.answer.verdict.level,
+                 .reach_unchecked = candidate.reach_unchecked}};
+}
+
 }  // namespace
 
 std::vector<Advice> advise(const AdviceCase& given) {
-    std::vector<std::pair<double, Advice>> found;
-    for (const Candidate& candidate : advice_candidates(given)) {
-        Changed after;
-        try {
-            after = answer_changed(given, candidate);
-        } catch (const std::domain_error&) {
-            continue;  // the change does not fit this stack or tool
-        }
-        const double gain = gain_of(given, after);
-        if (gain < kLeastGain || worsens(given, after)) continue;
-        found.push_back({gain,
-                         {.kind = candidate.kind,
-                          .set = candidate.set,
-                          .limit_ratio = limit_ratio(given.answer, after.answer),
-                          .error_ratio = error_ratio(given.answer, after.answer),
-                          .level = after.answer.verdict.level,
-                          .reach_unchecked = candidate.reach_unchecked}});
-    }
-    std::stable_sort(found.begin(), found.end(),
-                     [](const auto& a, const auto& b) { return a.first > b.first; });
+    const std::vector<Candidate> candidates = advice_candidates(given);
+    std::vector<std::optional<Gain>> gains(candidates.size());
+    for_each_index(candidates.size(),
+                   [&](std::size_t i) { gains[i] = gain_by(given, candidates[i]); });
+    std::erase_if(gains, [](const auto& gain) { return !gain; });
+    std::stable_sort(gains.begin(), gains.end(),
+                     [](const auto& a, const auto& b) { return a->gain > b->gain; });
     std::vector<Advice> advice;
-    advice.reserve(found.size());
-    for (auto& [gain, one] : found) advice.push_back(std::move(one));
+    advice.reserve(gains.size());
+    for (auto& gain : gains) advice.push_back(std::move(gain->advice));
     return advice;
 }
 

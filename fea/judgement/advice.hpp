@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "fea/judgement/at_speed.hpp"
@@ -13,8 +14,9 @@ struct AdviceCase {
     PassAnswer answer;       ///< at the judged speed and depth
     StabilityLimits limits;  ///< over all speeds, at the stability heading
     SpeedWindow offered;
-    SpindleSpeed speed;  ///< judged
-    double depth = 0;    ///< m, judged
+    std::optional<Recommendation> best;  ///< best_speed_and_depth of the pass
+    SpindleSpeed speed;                  ///< judged
+    double depth = 0;                    ///< m, judged
 };
 
 /// Changes that help, each recomputed on an edited copy of the job at the judged speed (only the

@@ -5,7 +5,6 @@
 #include <optional>
 #include <string>
 
-#include "fea/judgement/best_speed.hpp"
 #include "fea/judgement/edits.hpp"
 
 namespace standfast {
@@ -31,11 +30,9 @@ void add_other_speed(std::vector<Candidate>& list, const AdviceCase& given) {
     StabilityLimits offered = given.limits;
     std::erase_if(offered.speeds,
                   [&](const SpeedLimit& at) { return !given.offered.contains(at.speed); });
-    const std::optional<Recommendation> best =
-        best_speed_and_depth(*given.problem, given.answer.headings, given.limits, given.offered);
     std::optional<SpindleSpeed> speed;
-    if (best && best->depth >= given.depth * kInside) {
-        speed = best->speed;
+    if (given.best && given.best->depth >= given.depth * kInside) {
+        speed = given.best->speed;
     } else {
         const auto highest =
             std::max_element(offered.speeds.begin(), offered.speeds.end(),

@@ -16,12 +16,13 @@ struct CutLoad {
     Eigen::Vector3d at = Eigen::Vector3d::Zero();
 };
 
-/// Forces on the part over a tooth period (a revolution for uneven teeth) at 90 phases, times the wear factor, at every point of the path and for every feed heading given. They act at
-/// the middle of the axial depth. The part feels the opposite of the tool: a right-hand helix,
-/// which pulls the cutter toward its tip, lifts the part.
-/// The axial share is scaled with tan(helix) (force data belong to some 35 deg) and at least 0.3 of
-/// the tangential one there; the relief that the helix gives by spreading the cut is counted up to
-/// 20 deg only. So these loads may exceed the peak force of the nominal cut.
+/// Forces on the part over a tooth period (a revolution for uneven teeth) at 90 phases, times the
+/// wear factor, at every point of the path and for every feed heading given. They act at the middle
+/// of the axial depth. The part feels the opposite of the tool: a right-hand helix, which pulls the
+/// cutter toward its tip, lifts the part. The axial share is scaled with tan(helix) (force data
+/// belong to some 35 deg) and at least 0.3 of the tangential one there; the relief that the helix
+/// gives by spreading the cut is counted up to 20 deg only. So these loads may exceed the peak
+/// force of the nominal cut.
 /// @param headings  rad; at least one
 std::vector<CutLoad> cut_loads(const RigidCut& cut, const Pass& pass, const TierFrame& frame,
                                const std::vector<double>& headings, double wear_factor);

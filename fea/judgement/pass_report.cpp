@@ -181,8 +181,8 @@ PassReport report_pass(const CutProblem& problem, const CheckOptions& options) {
     PassAnswer answer =
         answer_pass(problem, headings, nearest(report.stability, judged.speed), judged.depth, odds);
     if (options.advise)
-        report.advice =
-            advise({&problem, answer, report.stability, offered, judged.speed, judged.depth});
+        report.advice = advise(
+            {&problem, answer, report.stability, offered, report.best, judged.speed, judged.depth});
     take_answer(report, std::move(answer));
     report.not_judged = not_judged_here(job, report);
     return report;

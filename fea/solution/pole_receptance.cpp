@@ -2,6 +2,8 @@
 
 #include <Eigen/Eigenvalues>
 #include <Eigen/LU>
+#include <algorithm>
+#include <cmath>
 
 #include "fea/solution/statics.hpp"
 
@@ -9,6 +11,9 @@ namespace standfast {
 namespace {
 
 constexpr std::complex<double> kImaginary{0, 1};
+
+// Modes whose loss forces, which couple them with what is not kept, are followed.
+constexpr Eigen::Index kLossFollowed = 8;
 
 // Shapes whose part that is new has less than this share of their mass norm are dropped.
 constexpr double kLeastNew = 1e-7;
@@ -35,17 +40,30 @@ Eigen::MatrixXd mass_orthonormal(const Eigen::SparseMatrix<double>& mass,
     return basis.leftCols(kept);
 }
 
+/// Imaginary part of K(1 + i eta).
+Eigen::SparseMatrix<double> loss_matrix(const AssembledSystem& system) {
+    Eigen::SparseMatrix<double> loss(system.size, system.size);
+    for (const StiffnessParameter& parameter : system.stiffness)
+        loss += parameter.shape * (parameter.value * parameter.loss_factor);
+    return loss;
+}
+
+/// Modes; static answers to unit loads, to the inertia of those and to the loss forces of both.
 Eigen::MatrixXd shapes_of(const AssembledSystem& system, const std::vector<Mode>& modes,
                           const Eigen::SparseMatrix<double>& mass,
                           const Eigen::MatrixXd& unit_loads) {
     const StaticSolution statics(system);
-    const Eigen::MatrixXd first = statics.displacements(unit_loads);
-    const Eigen::MatrixXd second = statics.displacements(mass * first);
     const auto count = static_cast<Eigen::Index>(modes.size());
-    Eigen::MatrixXd shapes(system.size, count + 6);
+    Eigen::MatrixXd elastic(system.size, count);
     for (Eigen::Index m = 0; m < count; ++m)
-        shapes.col(m) = modes[static_cast<std::size_t>(m)].shape;
-    shapes << shapes.leftCols(count).eval(), first, second;
+        elastic.col(m) = modes[static_cast<std::size_t>(m)].shape;
+    const Eigen::MatrixXd first = statics.displacements(unit_loads);
+    const Eigen::Index followed = std::min(kLossFollowed, count);
+    Eigen::MatrixXd forces(system.size, 6 + followed);
+    const Eigen::SparseMatrix<double> loss = loss_matrix(system);
+    forces << mass * first, loss * first, loss * elastic.leftCols(followed);
+    Eigen::MatrixXd shapes(system.size, count + 9 + followed);
+    shapes << elastic, first, statics.displacements(forces);
     return shapes;
 }
 

