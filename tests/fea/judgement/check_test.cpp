@@ -27,6 +27,7 @@ CheckOptions without_advice() {
 Job finishing_job() {
     Job job = test_job();
     job.passes[0].axial = 1.5e-3;
+    job.passes[0].tolerance = 0.08e-3;
     job.passes[0].path = {{0.035, 0.020, 0.090}, {0.035, -0.020, 0.090}};
     return job;
 }
