@@ -45,11 +45,11 @@ std::string take_unit(std::vector<std::string>& words) {
     std::string& last = words.back();
     const std::size_t digits = last.find_last_of("0123456789.");
     if (digits == std::string::npos) {
-        const std::string unit = last;
+        std::string unit = last;
         words.pop_back();
         return unit;
     }
-    const std::string unit = last.substr(digits + 1);
+    std::string unit = last.substr(digits + 1);
     last.resize(digits + 1);
     return unit;
 }
@@ -109,6 +109,7 @@ std::vector<SpindleSpeed> parse_speeds(std::string_view text) {
         refuse_speeds(text, fmt::format("that is more than {} speeds", kMostSpeeds));
     }
     std::vector<SpindleSpeed> speeds;
+    speeds.reserve(words.size());
     for (const std::string& word : words) {
         speeds.push_back(parse_speed(text, word == unit ? "" : word, unit));
     }

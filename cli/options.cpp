@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <array>
 #include <limits>
 #include <stdexcept>
 
@@ -19,12 +20,9 @@ constexpr unsigned kAll = kCheck | kMaterials | kCreate;
 
 /// The one place that knows which stability methods can be asked for.
 void choose_method(Options& options, std::string_view value) {
-    if (parse_word("--method", value, {"zero-order", "periodic"}) == 1) {
-        throw UsageError(
-            "--method periodic: this version computes the edge of chatter by zero-order only; "
-            "leave the option out");
-    }
-    options.method = StabilityMethod::zero_order;
+    options.method = parse_word("--method", value, {"zero-order", "periodic"}) == 0
+                         ? StabilityMethod::zero_order
+                         : StabilityMethod::periodic;
 }
 
 void choose_draws(Options& options, std::string_view value) {
@@ -71,8 +69,11 @@ const std::vector<OptionRow>& option_table() {
          "Spindle speeds to compute, \"5100 5500 rpm\" or \"3000 to 10000 by 50 rpm\"; "
          "otherwise 400 over the machine's range",
          kCheck, [](Options& o, std::string_view value) { o.speeds = parse_speeds(value); }},
-        {"--method", "METHOD", "How the edge of chatter is computed: zero-order", kCheck,
-         choose_method},
+        {"--method", "METHOD",
+         "How the edge of chatter is computed: zero-order (unless said; averages the cut over a "
+         "turn) "
+         "or periodic (follows each tooth; slower)",
+         kCheck, choose_method},
         {"--with", "OVERLAY.toml", "Lay the adjusted joints of this file over every job", kCheck,
          [](Options& o, std::string_view value) { o.overlay = std::string(value); }},
         {"--materials", "FILE.toml", "Add the shop's own rows to the built-in tables",
@@ -104,8 +105,8 @@ const std::vector<OptionRow>& option_table() {
         {"--color", "WHEN", "auto, always or never; auto: on a terminal, unless NO_COLOR is set",
          kAll,
          [](Options& o, std::string_view value) {
-             constexpr ColorChoice kChoices[] = {ColorChoice::automatic, ColorChoice::always,
-                                                 ColorChoice::never};
+             constexpr std::array kChoices = {ColorChoice::automatic, ColorChoice::always,
+                                              ColorChoice::never};
              o.color = kChoices[parse_word("--color", value, {"auto", "always", "never"})];
          }},
         {"--force", "", "Overwrite files that this program did not write", kCheck | kCreate,

@@ -47,7 +47,7 @@ Command command_named(const std::string& word) {
     }
     if (word.starts_with("-")) {
         throw UsageError(fmt::format(
-            "\"{}\": the command comes first, as in \"standfast check job.toml\"", word));
+            R"("{}": the command comes first, as in "standfast check job.toml")", word));
     }
     if (word.ends_with(".toml")) {
         throw UsageError(

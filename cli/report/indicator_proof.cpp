@@ -54,20 +54,20 @@ std::vector<std::string> proof_sentences(const PassReport& pass, UnitSystem unit
         indicator_proof(pass.statics.tool_compliance, allowed_push(pass, kLeastOnTool), units);
     if (part) {
         sentences.push_back(fmt::format(
-            "part: push {} square to the wall at the top of the cut, indicator standing on the "
-            "spindle head: it should read {}",
+            "Part: push {} square to the wall at the top of the cut, indicator standing on the "
+            "spindle head: it should read {}.",
             force_text(part->force, units), error_text(part->reading, units)));
     }
     if (tool) {
         sentences.push_back(
-            fmt::format("tool, spindle locked: push the tip {} the same way, indicator standing on "
-                        "the table: {}",
+            fmt::format("Tool, spindle locked: push the tip {} the same way, indicator standing on "
+                        "the table: {}.",
                         force_text(tool->force, units), error_text(tool->reading, units)));
     }
     if (sentences.empty()) {
-        return {"too stiff to see with an indicator at a push that is safe by hand"};
+        return {"Too stiff to see with an indicator at a push that is safe by hand."};
     }
-    sentences.emplace_back("over twice that: a joint is looser than assumed");
+    sentences.emplace_back("Over twice that: a joint is looser than assumed.");
     return sentences;
 }
 

@@ -212,11 +212,11 @@ Paragraph give_section(const PassReport& pass) {
 }
 
 Paragraph proof_section(const PassReport& pass, UnitSystem units) {
-    Paragraph section{.label = "Prove it", .entries = {}};
+    std::string text;
     for (const std::string& sentence : proof_sentences(pass, units)) {
-        section.entries.push_back({.lead = "", .text = sentence});
+        text += (text.empty() ? "" : " ") + sentence;
     }
-    return section;
+    return {.label = "Prove it", .entries = {{.lead = "", .text = text}}};
 }
 
 }  // namespace

@@ -45,15 +45,23 @@ std::string surface_clause(const Pass& pass, const PassReport& report, UnitSyste
     return text + "; no tolerance given, so judged as plain deflection";
 }
 
+/// ", 69 % the tool's"; empty where neither side gives.
+std::string tool_share(const StaticResult& statics) {
+    double tool = 0;
+    for (const GiveShare& give : statics.give) {
+        tool += give.tool_side ? give.share : 0;
+    }
+    return statics.give.empty() ? "" : fmt::format(", {} the tool's", percent_text(tool));
+}
+
 std::string deflection_clause(const PassReport& pass, UnitSystem units) {
-    std::string text = fmt::format(
-        "turning slowly: {} (tool {}, part {})", wall_text(pass.statics.error, units),
-        error_text(pass.statics.tool.y(), units), error_text(pass.statics.work.y(), units));
+    const std::string slow = fmt::format(
+        "turning slowly: {}{}", wall_text(pass.statics.error, units), tool_share(pass.statics));
     if (pass.error_at_programmed && is_flagged(pass, Reason::deflection)) {
         return fmt::format("{} at {}; {}", wall_text(*pass.error_at_programmed, units),
-                           speed_text(pass.judged_speed), text);
+                           speed_text(pass.judged_speed), slow);
     }
-    return text;
+    return slow;
 }
 
 std::string resonance_clause(const PassReport& pass, UnitSystem units) {
@@ -76,11 +84,11 @@ std::string holding_clause(const PassReport& pass) {
         [&](const JointHolding& joint) { return joint.judged && joint.joint == holding.joint; });
     const bool some = by_name != holding.joints.end();
     std::string text;
-    if (holding.judged || some) {
-        text = fmt::format("{} {} first, at {}{} times the peak force", holding.joint,
-                           holding_mode_words(holding.mode),
-                           holding.factor >= kHoldingCap ? "more than " : "",
-                           fmt::format("{:.1f}", holding.factor));
+    if (holding.factor >= kHoldingCap && (holding.judged || some)) {
+        text = fmt::format("nothing lets go below {:.0f} times the peak force", kHoldingCap);
+    } else if (holding.judged || some) {
+        text = fmt::format("{} {} first, at {:.1f} times the peak force", holding.joint,
+                           holding_mode_words(holding.mode), holding.factor);
     }
     if (!holding.judged) {
         text += text.empty() ? "not judged" : "; the rest not judged";

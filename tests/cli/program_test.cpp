@@ -1,5 +1,7 @@
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <filesystem>
 #include <nlohmann/json.hpp>
 
 #include "tests/support/run_program.hpp"
@@ -14,6 +16,7 @@ using tests::run_program;
 using tests::TemporaryFolder;
 
 const std::string kShortest = STANDFAST_SOURCE_DIR "/examples/01-shortest-job/job.toml";
+const std::string kMeasuredModes = STANDFAST_SOURCE_DIR "/examples/09-measured-modes/job.toml";
 
 bool has(const std::string& text, const std::string& part) {
     return text.find(part) != std::string::npos;
@@ -145,6 +148,17 @@ TEST(Program, SpeedsAreThoseAskedFor) {
     ASSERT_EQ(result.exit_code, 0) << result.standard_error;
     const json read = json::parse(result.standard_output);
     EXPECT_EQ(read["passes"][0]["stability"]["speed_rpm"], json({5100.0, 5500.0}));
+}
+
+TEST(Program, BothMethodsAnswerAndSayWhichTheyAre) {
+    for (const std::string method : {"zero-order", "periodic"}) {
+        const ProgramResult result = run_program(
+            {"check", kMeasuredModes, "--json", "--method", method, "--speeds", "6200 rpm"});
+        ASSERT_EQ(result.exit_code, 0) << result.standard_error;
+        const json stability = json::parse(result.standard_output)["passes"][0]["stability"];
+        EXPECT_EQ(stability["method"], method);
+        EXPECT_EQ(stability["speed_rpm"], json::array({6200.0}));
+    }
 }
 
 TEST(Program, StrictTurnsAvoidIntoExitCodeThree) {
