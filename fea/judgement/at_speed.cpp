@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "fea/judgement/corner.hpp"
 #include "fea/judgement/holding.hpp"
 #include "fea/judgement/levels.hpp"
 #include "fea/judgement/push_off.hpp"
@@ -101,6 +102,9 @@ PassAnswer answer_pass(const CutProblem& problem, const Headings& headings, cons
     // Holding first: of equal levels it is the one that can hurt someone.
     std::vector<Finding> findings{judge_holding_level(answer.holding, job.limits)};
     findings.insert(findings.end(), answer.at.findings.begin(), answer.at.findings.end());
+    answer.in_corner = corner_limit(problem, headings.stability, limit.speed);
+    if (answer.in_corner)
+        findings.push_back(judge_chatter(depth, answer.in_corner->limit, job.limits));
     if (!allowed_error(pass))
         findings.push_back(judge_error(answer.statics.error, pass, job.limits));
     findings.push_back(judge_tool_stress_level(answer.tool_stress, job.limits));

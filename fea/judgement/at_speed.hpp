@@ -48,6 +48,7 @@ AtSpeed judge_at_speed(const CutProblem& problem, const SlowAnswer& slow, const 
 struct PassAnswer {
     Headings headings;
     AtSpeed at;
+    std::optional<SpeedLimit> in_corner;  ///< see corner.hpp
     StaticResult statics;
     HoldingResult holding;
     ToolStressResult tool_stress;

@@ -107,6 +107,7 @@ void take_answer(PassReport& report, PassAnswer answer) {
         report.error_at_programmed = answer.at.motion->largest_error;
         report.vibration_at_programmed = answer.at.motion->peak_to_peak;
     }
+    report.in_corner = std::move(answer.in_corner);
     report.holding = std::move(answer.holding);
     report.tool_stress = std::move(answer.tool_stress);
     report.weight = answer.weight;
@@ -190,7 +191,7 @@ PassReport report_pass(const CutProblem& problem, const CheckOptions& options) {
 
 std::vector<std::string> never_judged() {
     return {
-        "entries, exits and corners of the path",
+        "entries and exits of the path",
         "drilling and tapping",
         "collisions along the toolpath",
         "travels, swing and tool change of the machine",
@@ -203,6 +204,9 @@ std::vector<std::string> not_judged_here(const Job& job, const PassReport& repor
     if (!report.holding.judged) list.push_back("holding: " + report.holding.why_not);
     if (!report.tool_stress.judged)
         list.push_back("bending stress of the cutter: " + report.tool_stress.why_not);
+    list.emplace_back(job.passes[report.pass].corner_radius
+                          ? "inside corners, but for chatter"
+                          : "corners of the path: no corner_radius given");
     if (!job.stack.supports.empty()) list.emplace_back("what a support adds to holding");
     if (!report.weight.allowed) list.emplace_back("weight: no carry_max given");
     if (job.machine.rotary_moving)

@@ -180,6 +180,8 @@ struct PassReport {
     StabilityLimits stability;
     std::optional<ChatterOdds> odds;  ///< none: nothing was drawn
     SpeedLimit at_programmed;         ///< limit at the judged speed
+    /// Edge of chatter in the path's inside corner at the judged speed; none: no corner_radius.
+    std::optional<SpeedLimit> in_corner;
     SurfaceErrorMap surface;
     std::optional<double> error_at_programmed, vibration_at_programmed;  ///< m
     std::vector<SpeedLevel> speeds;
