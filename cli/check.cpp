@@ -73,6 +73,7 @@ void compute(CheckedJob& checked, const Options& options) {
     how.method = options.method;
     how.speeds = options.speeds;
     how.listed_modes = options.modes;
+    how.odds = {.draws = options.draws, .seed = options.seed};
     if (options.pass) {
         how.only_pass = pass_named(checked, *options.pass);
     }

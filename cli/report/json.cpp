@@ -110,7 +110,35 @@ Json islands_json(const StabilityLimits& stability) {
     return islands;
 }
 
-Json stability_json(const StabilityLimits& stability) {
+Json range_json(const std::optional<DrawnRange>& range) {
+    return range ? Json{{"p10", number(range->low)}, {"p90", number(range->high)}} : Json(nullptr);
+}
+
+/// What was drawn, where it was computed, and how well the lines between these speeds hold: the
+/// column stability.probability is read off those lines.
+Json odds_json(const ChatterOdds& odds) {
+    return {{"draws", odds.draws},
+            {"seed", odds.seed},
+            {"probability", number(odds.at_judged)},
+            {"sampling_error", number(odds.sampling_error)},
+            {"speed_rpm",
+             array_of(odds.speed, [](SpindleSpeed speed) { return Json(clean_rpm(speed)); })},
+            {"unstable_share", array_of(odds.unstable, [](double share) { return number(share); })},
+            {"surrogate",
+             {{"name", "linear in 1/rpm between the computed speeds"},
+              {"worst_error", number(odds.interpolation_worst)},
+              {"rms_error", number(odds.interpolation_rms)}}},
+            {"first_tool_hz", range_json(odds.first_tool_hertz)},
+            {"first_stack_hz", range_json(odds.first_stack_hertz)},
+            {"push_off_m", range_json(odds.push_off)},
+            {"limit_m", range_json(odds.limit)},
+            {"limit_draws", odds.limit_draws},
+            {"influences", array_of(odds.influences, [](const Influence& influence) {
+                 return Json{{"group", influence.group}, {"share", number(influence.share)}};
+             })}};
+}
+
+Json stability_json(const StabilityLimits& stability, const std::optional<ChatterOdds>& odds) {
     Json json = {{"method", method_name(stability.method)}};
     const auto column = [&](const auto& of) { return array_of(stability.speeds, of); };
     json["speed_rpm"] = column([](const SpeedLimit& l) { return Json(clean_rpm(l.speed)); });
@@ -119,6 +147,10 @@ Json stability_json(const StabilityLimits& stability) {
     json["kind"] = column([](const SpeedLimit& l) { return kind_json(l.kind); });
     json["chatter_hz"] = column([](const SpeedLimit& l) { return number(l.chatter_hertz); });
     json["islands"] = islands_json(stability);
+    if (odds) {
+        json["probability"] =
+            column([&](const SpeedLimit& l) { return number(unstable_at(*odds, l.speed)); });
+    }
     return json;
 }
 
@@ -240,7 +272,10 @@ Json pass_json(const Job& job, const PassReport& pass, UnitSystem units) {
     json["tooth_passing_hz"] = number(pass.tooth_passing_hertz);
     json["force"] = {{"mean_n", vector3(pass.mean_force)}, {"peak_n", vector3(pass.peak_force)}};
     json["static"] = static_json(pass.statics);
-    json["stability"] = stability_json(pass.stability);
+    json["stability"] = stability_json(pass.stability, pass.odds);
+    if (pass.odds) {
+        json["odds"] = odds_json(*pass.odds);
+    }
     json["surface_error"] = surface_json(pass.surface);
     json["speeds"] = speeds_json(pass.speeds);
     json["quiet_bands"] = bands_json(pass.quiet_bands, true);

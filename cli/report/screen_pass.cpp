@@ -9,6 +9,7 @@
 #include "cli/report/advice_text.hpp"
 #include "cli/report/indicator_proof.hpp"
 #include "cli/report/number.hpp"
+#include "cli/report/odds_text.hpp"
 #include "cli/report/verdict_text.hpp"
 #include "cli/report/words.hpp"
 
@@ -211,6 +212,14 @@ Paragraph give_section(const PassReport& pass) {
     return section;
 }
 
+Paragraph odds_section(const PassReport& pass, UnitSystem units) {
+    Paragraph section{.label = "How sure", .entries = {}};
+    for (const std::string& sentence : odds_sentences(pass, units)) {
+        section.entries.push_back({.lead = "", .text = printable(sentence)});
+    }
+    return section;
+}
+
 Paragraph proof_section(const PassReport& pass, UnitSystem units) {
     std::string text;
     for (const std::string& sentence : proof_sentences(pass, units)) {
@@ -238,6 +247,7 @@ std::vector<Paragraph> pass_sections(const Job& job, const PassReport& pass, Uni
         cut_section(job, pass, units),
         why_section(job, pass, units),
         advice_section(job, pass, units),
+        odds_section(pass, units),
         speed_section(job, pass, units),
         give_section(pass),
         proof_section(pass, units)};

@@ -26,6 +26,11 @@ std::string chatter_clause(const PassReport& pass, UnitSystem units) {
         text +=
             fmt::format("; it would sing at {}", frequency_text(*pass.at_programmed.chatter_hertz));
     }
+    // Where most tries chatter although the nominal stack does not, or the other way round, the
+    // depth alone does not explain the level.
+    if (pass.odds && is_flagged(pass, Reason::chatter)) {
+        text += fmt::format("; {} of the tries chatter", percent_text(pass.odds->at_judged));
+    }
     return text;
 }
 

@@ -1,0 +1,65 @@
+#include "cli/report/odds_text.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "cli/report/number.hpp"
+
+namespace standfast {
+namespace {
+
+constexpr std::size_t kMostInfluences = 3;
+constexpr double kLeastInfluence = 0.1;
+
+std::string tries_sentence(const ChatterOdds& odds) {
+    const auto count = static_cast<int>(std::lround(odds.at_judged * odds.draws));
+    const std::string tries = fmt::format("{} tries of what is not known exactly", odds.draws);
+    if (count == 0) {
+        return fmt::format("of {}, none chattered: fewer than 1 in {}", tries, odds.draws);
+    }
+    if (count == odds.draws) {
+        return fmt::format("of {}, all chattered", tries);
+    }
+    return fmt::format("of {}, {} chattered ({}, give or take {})", tries, count,
+                       percent_text(odds.at_judged), percent_text(odds.sampling_error));
+}
+
+std::string range_sentence(const PassReport& pass, const ChatterOdds& odds, UnitSystem units) {
+    std::string text = "eight in ten lie between: ";
+    if (odds.limit) {
+        text += fmt::format("edge of chatter {} and {}; ",
+                            depth_text_beside(odds.limit->low, pass.judged_depth, units),
+                            depth_text_beside(odds.limit->high, pass.judged_depth, units));
+    }
+    return text + fmt::format("push-off {} and {}", error_text(odds.push_off.low, units),
+                              error_text(odds.push_off.high, units));
+}
+
+std::string influence_sentence(const ChatterOdds& odds) {
+    std::string text;
+    for (std::size_t i = 0; i < odds.influences.size() && i < kMostInfluences; ++i) {
+        if (odds.influences[i].share < kLeastInfluence) {
+            break;
+        }
+        text += fmt::format("{}{} {}", text.empty() ? "" : ", ", odds.influences[i].group,
+                            percent_text(odds.influences[i].share));
+    }
+    return text.empty() ? text : "what matters most, so worth measuring: " + text;
+}
+
+}  // namespace
+
+std::vector<std::string> odds_sentences(const PassReport& pass, UnitSystem units) {
+    if (!pass.odds) {
+        return {};
+    }
+    const ChatterOdds& odds = *pass.odds;
+    std::vector<std::string> sentences{tries_sentence(odds), range_sentence(pass, odds, units)};
+    if (const std::string influence = influence_sentence(odds); !influence.empty()) {
+        sentences.push_back(influence);
+    }
+    return sentences;
+}
+
+}  // namespace standfast
