@@ -23,9 +23,11 @@ Vector3d sensed_direction(const Sensing& sensing, Index row, double angle) {
     return Vector3d::Unit(sensing.axes[static_cast<std::size_t>(row)]);
 }
 
-// P of A = P W, 3 x rows.
-MatrixXd force_factor(const Eigen::Matrix3d& directional, const Sensing& sensing, double angle) {
-    MatrixXd factor(3, sensing.rows());
+// P of A = P W, 3 x rows; three rows at most, so nothing is allocated.
+using Factor = Eigen::Matrix<double, 3, Eigen::Dynamic, Eigen::ColMajor, 3, 3>;
+
+Factor force_factor(const Eigen::Matrix3d& directional, const Sensing& sensing, double angle) {
+    Factor factor(3, sensing.rows());
     for (Index row = 0; row < sensing.rows(); ++row) {
         factor.col(row) = directional * sensed_direction(sensing, row, angle);
     }
@@ -38,9 +40,9 @@ MatrixXcd turns_at(const Eigen::VectorXcd& exponent, const VectorXd& node) {
     const Index count = node.size();
     MatrixXcd turn(exponent.size(), count);
     for (Index m = 0; m < exponent.size(); ++m) {
-        const std::complex<double> whole = std::exp(exponent[m]);
+        const std::complex<double> whole = exponential(exponent[m]);
         for (Index i = 0; i < (count + 1) / 2; ++i) {
-            const std::complex<double> value = std::exp(exponent[m] * node[i]);
+            const std::complex<double> value = exponential(exponent[m] * node[i]);
             turn(m, count - 1 - i) = whole * (std::conj(value) / std::norm(value));
             turn(m, i) = value;
         }
@@ -84,7 +86,7 @@ MatrixXd fine_forces(const Frame& frame) {
     MatrixXd force(3, fine * frame.sensing.rows());
     for (Index q = 0; q < fine; ++q) {
         const double angle = frame.angle(frame.rule.fine_node[q]);
-        const MatrixXd factor =
+        const Factor factor =
             force_factor(value_at(frame.directional, angle), frame.sensing, angle);
         for (Index row = 0; row < frame.sensing.rows(); ++row) {
             force.col(row * fine + q) = factor.col(row);
@@ -130,9 +132,8 @@ void add_residual(const Frame& frame, MatrixXd& local) {
     const Index points = frame.rule.node.size();
     for (Index i = 0; i < points; ++i) {
         const double angle = frame.angle(frame.rule.node[i]);
-        const MatrixXd shown =
-            frame.modes.residual *
-            force_factor(value_at(frame.directional, angle), frame.sensing, angle);
+        const Factor shown = frame.modes.residual *
+                             force_factor(value_at(frame.directional, angle), frame.sensing, angle);
         for (Index a = 0; a < frame.sensing.rows(); ++a) {
             const Vector3d direction = sensed_direction(frame.sensing, a, angle);
             for (Index b = 0; b < frame.sensing.rows(); ++b) {

@@ -11,7 +11,8 @@
 namespace standfast {
 namespace {
 
-constexpr double kLeastStep = 0.025, kLargestStep = 0.35;
+constexpr double kLeastStep = 0.03, kLargestStep = 0.6, kIslandStep = 0.06;
+constexpr double kVeryNearZero = 0.04;
 constexpr double kNearZero = 0.12;  // growth at which the resolution is looked at
 constexpr double kMostMargin = 9;
 
@@ -25,15 +26,17 @@ double safe_step(const PeriodMap& map, const MapEigenpair& pair) {
     const Eigen::VectorXcd free = turns(map.modes(), map.period());
     double step = kLargestStep;
     for (const std::complex<double>& value : pair.others) {
-        if (std::abs(value) < 0.2) continue;
+        const double square = std::norm(value);
+        if (square < 0.04) continue;
         double moved = std::numeric_limits<double>::max();
         for (const std::complex<double>& still : free) {
-            moved = std::min({moved, std::abs(value - still), std::abs(value - std::conj(still))});
+            moved =
+                std::min({moved, std::norm(value - still), std::norm(value - std::conj(still))});
         }
-        const double growth = std::abs(growth_of(value));
-        step = std::min(step, 0.3 * growth * std::abs(value) / moved);
+        const double growth = 0.5 * std::abs(std::log(square));
+        step = std::min(step, 0.35 * growth * std::sqrt(square / moved));
     }
-    return std::max(step, kLeastStep);
+    return std::max(step, std::abs(pair.value) > 1 ? kIslandStep : kLeastStep);
 }
 
 // Largest receptance to be expected: at its peaks.
@@ -45,9 +48,11 @@ double peak_compliance(const ModalReceptance& receptance) {
     return peak;
 }
 
-// Raises the margin until the growth near zero no longer depends on it.
+// Raises the margin until the growth near zero no longer depends on it. Looked at again now and
+// then, and wherever little is missing, since another multiplier may have taken the lead.
 ScanPoint resolved(DepthScan& scan, ScanPoint point) {
-    if (point.depth < 1.25 * scan.resolved_to) return point;
+    const double since = point.depth / scan.resolved_to;
+    if (since < (std::abs(point.growth) < kVeryNearZero ? 1.04 : 1.25)) return point;
     while (std::abs(point.growth) < kNearZero && scan.margin < kMostMargin) {
         scan.resolved_to = point.depth;
         const DepthScan finer{scan.system, scan.speed, scan.margin + 1};
@@ -87,10 +92,11 @@ ScanPoint summit(const DepthScan& scan, ScanPoint a, ScanPoint b, ScanPoint c) {
 
 }  // namespace
 
-ScanPoint DepthScan::at(double depth) const {
+ScanPoint DepthScan::at(double depth, const Eigen::VectorXd& motion) const {
     const PeriodMap map(system, speed, depth, margin);
-    const MapEigenpair pair = dominant_eigenpair(map, tolerance);
-    return {depth, growth_of(pair.value), safe_step(map, pair)};
+    const bool fits = motion.size() == map.size();
+    const MapEigenpair pair = dominant_eigenpair(map, tolerance, fits ? motion : Eigen::VectorXd());
+    return {depth, growth_of(pair.value), safe_step(map, pair), pair.vector.real()};
 }
 
 ScanPoint stable_start(const DepthScan& scan, double searched_to) {

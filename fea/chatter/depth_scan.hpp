@@ -1,5 +1,6 @@
 #pragma once
 
+#include <Eigen/Core>
 #include <optional>
 
 #include "fea/chatter/delay_system.hpp"
@@ -14,17 +15,20 @@ struct ScanPoint {
     /// Relative step within which no multiplier should leave and re-enter the unit circle, judged
     /// by how far each has moved from where free vibration has it.
     double step = 0;
+    Eigen::VectorXd motion = {};  ///< real part of the growing motion, as the map has it
 };
 
 /// A walk along the depth at one spindle speed, on maps of one margin (see PeriodMap).
 struct DepthScan {
     const DelaySystem& system;
     SpindleSpeed speed;
-    double margin = 3;
+    double margin = 2;
     double tolerance = 1e-3;  ///< residual of the multiplier
     double resolved_to = 0;   ///< m, depth at which the margin was last found to do
 
-    ScanPoint at(double depth) const;
+    /// @param motion  of a point nearby, from which its multiplier is found sooner, though another
+    ///                that has overtaken it may then be missed; empty: none
+    ScanPoint at(double depth, const Eigen::VectorXd& motion = {}) const;
 };
 
 /// Two depths between which the growth changes sign.

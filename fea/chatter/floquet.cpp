@@ -34,9 +34,12 @@ Multiplier largest_multiplier(const DelaySystem& system, SpindleSpeed speed, dou
                               double tolerance) {
     Multiplier coarse = largest_multiplier(PeriodMap(system, speed, depth, 2));
     for (double margin = 3; margin <= 16; margin += 1) {
-        const Multiplier fine = largest_multiplier(PeriodMap(system, speed, depth, margin));
-        // Each further point gains a factor of eight or more, so the finer of two is this good.
-        if (std::abs(fine.value - coarse.value) <= 5 * tolerance) return fine;
+        const PeriodMap map(system, speed, depth, margin);
+        const Multiplier fine = largest_multiplier(map);
+        // A further point in a short cut gains a factor of eight or so: the finer map is better
+        // than the difference by as much. In a long cut it gains less.
+        const double gain = map.size() > kLargestDense ? 1 : 5;
+        if (std::abs(fine.value - coarse.value) <= gain * tolerance) return fine;
         coarse = fine;
     }
     throw std::domain_error("largest_multiplier: the multiplier does not settle");

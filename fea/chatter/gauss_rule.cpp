@@ -2,6 +2,7 @@
 
 #include <array>
 #include <cmath>
+#include <mutex>
 #include <numbers>
 
 #include "fea/quantities/require.hpp"
@@ -87,24 +88,22 @@ MatrixXd integral_up_to(const Points& of, const Points& to) {
     return result;
 }
 
-std::array<GaussRule, kMostGaussPoints> make_rules() {
-    std::array<GaussRule, kMostGaussPoints> rules;
-    for (int n = 1; n <= kMostGaussPoints; ++n) {
-        const Points points = gauss_points(n);
-        const Points fine = gauss_points(2 * n);
-        rules[static_cast<std::size_t>(n - 1)] = {points.node, fine.node, fine.weight,
-                                                  interpolation_between(points, fine),
-                                                  integral_up_to(fine, points)};
-    }
-    return rules;
+GaussRule make_rule(int n) {
+    const Points points = gauss_points(n);
+    const Points fine = gauss_points(2 * n);
+    return {points.node, fine.node, fine.weight, interpolation_between(points, fine),
+            integral_up_to(fine, points)};
 }
 
 }  // namespace
 
 const GaussRule& gauss_rule(int points) {
     require_between(points, 1, kMostGaussPoints, "gauss_rule", "number of points");
-    static const std::array<GaussRule, kMostGaussPoints> rules = make_rules();
-    return rules[static_cast<std::size_t>(points - 1)];
+    static std::array<GaussRule, kMostGaussPoints> rules;
+    static std::array<std::once_flag, kMostGaussPoints> made;
+    const auto place = static_cast<std::size_t>(points - 1);
+    std::call_once(made[place], [&] { rules[place] = make_rule(points); });
+    return rules[place];
 }
 
 }  // namespace standfast

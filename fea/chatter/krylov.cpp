@@ -21,8 +21,8 @@ struct Space {
     bool closed = false;  // the space holds everything that the start reaches
 };
 
-Space open_space(const PeriodMap& map, const VectorXd& start, Index most) {
-    Space space{MatrixXd(map.size(), most + 1), MatrixXd::Zero(most + 1, most)};
+Space open_space(const PeriodMap& map, const VectorXd& start, Index room) {
+    Space space{MatrixXd(map.size(), room + 1), MatrixXd::Zero(room + 1, room)};
     VectorXd first = start;
     if (first.size() == 0) map.advance(VectorXd::Ones(map.size()), first);
     if (first.norm() == 0) first.setOnes();
@@ -30,12 +30,22 @@ Space open_space(const PeriodMap& map, const VectorXd& start, Index most) {
     return space;
 }
 
-void extend(const PeriodMap& map, Space& space, VectorXd& image) {
+void make_room(Space& space, Index room) {
+    const Index before = space.projected.cols();
+    if (room <= before) return;
+    space.basis.conservativeResize(Eigen::NoChange, room + 1);
+    MatrixXd wider = MatrixXd::Zero(room + 1, room);
+    wider.topLeftCorner(before + 1, before) = space.projected;
+    space.projected = std::move(wider);
+}
+
+// `passes` of orthogonalisation: one leaves rounding that matters only below about 1e-6.
+void extend(const PeriodMap& map, int passes, Space& space, VectorXd& image) {
     const Index k = space.steps;
     map.advance(space.basis.col(k), image);
     const double size = image.norm();
     const auto known = space.basis.leftCols(k + 1);
-    for (int pass = 0; pass < 2; ++pass) {
+    for (int pass = 0; pass < passes; ++pass) {
         const VectorXd share = known.transpose() * image;
         image.noalias() -= known * share;
         space.projected.col(k).head(k + 1) += share;
@@ -50,7 +60,7 @@ void extend(const PeriodMap& map, Space& space, VectorXd& image) {
 std::complex<double> largest_of(const VectorXcd& values) {
     std::complex<double> best = 0;
     for (const std::complex<double>& value : values) {
-        if (std::abs(value) > std::abs(best) * (1 + 1e-14)) best = value;
+        if (std::norm(value) > std::norm(best) * (1 + 1e-14)) best = value;
     }
     return best.imag() < 0 ? std::conj(best) : best;
 }
@@ -80,11 +90,14 @@ VectorXcd hessenberg_vector(const MatrixXd& hessenberg, std::complex<double> val
 MapEigenpair dominant_eigenpair(const PeriodMap& map, double tolerance, const VectorXd& start) {
     const Index most = map.size();
     if (most == 0) return {0.0, VectorXcd(), VectorXcd()};
-    const Index first_look = std::min<Index>(most, start.size() == 0 ? map.modal_size() + 2 : 6);
-    Space space = open_space(map, start, most);
+    const Index usual = map.modal_size() + (tolerance > 1e-5 ? 2 : 6);
+    const Index first_look = std::min<Index>(most, start.size() == 0 ? usual : 6);
+    Space space = open_space(map, start, first_look);
+    const int passes = tolerance > 1e-5 ? 1 : 2;
     VectorXd image(map.size());
     for (Index look = first_look;; look = std::min(most, look + 4)) {
-        while (space.steps < look && !space.closed) extend(map, space, image);
+        make_room(space, look);
+        while (space.steps < look && !space.closed) extend(map, passes, space, image);
         const Index k = space.steps;
         const MatrixXd square = space.projected.topLeftCorner(k, k);
         const VectorXcd values =

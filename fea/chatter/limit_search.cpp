@@ -7,6 +7,7 @@
 
 #include "fea/chatter/depth_scan.hpp"
 #include "fea/chatter/krylov.hpp"
+#include "fea/cutting/edge_slices.hpp"
 #include "fea/quantities/for_each_index.hpp"
 #include "fea/quantities/require.hpp"
 
@@ -14,7 +15,7 @@ namespace standfast {
 namespace {
 
 constexpr double kDepthTolerance = 1e-5;  // of the depth
-constexpr double kSettled = 1e-5;         // change of the limit with the resolution
+constexpr double kSettled = 5e-5;         // miss of a finer map that one Newton step makes good
 constexpr double kMostMargin = 15;
 
 struct Crossing {
@@ -28,9 +29,12 @@ Crossing crossing(const DepthScan& scan, const Bracket& bracket) {
     double a = std::log(bracket.low.depth), fa = bracket.low.growth;
     double b = std::log(bracket.high.depth), fb = bracket.high.growth;
     double slope = (fb - fa) / (b - a);
+    Eigen::VectorXd motion = bracket.high.motion;
     for (int step = 0; step < 60 && std::abs(b - a) > kDepthTolerance; ++step) {
         const double c = (a * fb - b * fa) / (fb - fa);
-        const double fc = scan.at(std::exp(c)).growth;
+        const ScanPoint point = scan.at(std::exp(c), motion);
+        const double fc = point.growth;
+        motion = point.motion;
         if (std::abs(c - b) > kDepthTolerance) slope = (fc - fb) / (c - b);
         if ((fc < 0) == (fb < 0)) {
             fa *= 0.5;
@@ -94,11 +98,27 @@ void find_islands(DepthScan& scan, double end, ScanPoint from, SpeedLimit& limit
     }
 }
 
+// Teeth of unequal pitch are followed one after the other; deeper than this, the helix lets the
+// next one enter before the last has left.
+double searchable(const DelaySystem& system, double searched_to) {
+    const double lag = std::abs(lag_per_height(system.cutter));
+    if (system.cutter.evenly_spaced() || lag == 0) return searched_to;
+    double pitch = 2 * std::numbers::pi;
+    for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth) {
+        pitch = std::min(pitch, tooth_pitch(system.cutter, tooth));
+    }
+    const double engaged = system.engagement.exit - system.engagement.entry;
+    require_positive(pitch - engaged, "periodic_limit",
+                     "pitch minus engaged angle of teeth of unequal pitch");
+    return std::min(searched_to, (1 - 1e-9) * (pitch - engaged) / lag);
+}
+
 }  // namespace
 
-SpeedLimit periodic_limit(const DelaySystem& system, SpindleSpeed speed, double searched_to,
+SpeedLimit periodic_limit(const DelaySystem& system, SpindleSpeed speed, double wanted,
                           double islands_to) {
-    require_positive(searched_to, "periodic_limit", "depth to search to");
+    require_positive(wanted, "periodic_limit", "depth to search to");
+    const double searched_to = searchable(system, wanted);
     SpeedLimit limit{speed, {}, {}, {}, {}};
     DepthScan scan{system, speed};
     const auto bracket = next_change(scan, stable_start(scan, searched_to), searched_to);
@@ -110,7 +130,7 @@ SpeedLimit periodic_limit(const DelaySystem& system, SpindleSpeed speed, double 
 
 StabilityLimits periodic_limits(const DelaySystem& system, const std::vector<SpindleSpeed>& speeds,
                                 double searched_to, double islands_to) {
-    StabilityLimits limits{StabilityMethod::periodic, searched_to, {}};
+    StabilityLimits limits{StabilityMethod::periodic, searchable(system, searched_to), {}};
     limits.speeds.resize(speeds.size());
     for_each_index(speeds.size(), [&](std::size_t k) {
         limits.speeds[k] = periodic_limit(system, speeds[k], searched_to, islands_to);

@@ -13,20 +13,24 @@ namespace standfast {
 /// -1: period_doubling), the strongest line of the critical relative motion, and the stable depths
 /// above the limit up to `islands_to` times it.
 ///
-/// The depth is scanned upward in geometric steps of 2 to 8 %, the finer the nearer the multiplier
-/// is to 1, from a depth that is stable beyond doubt; the crossing is then closed in to 1e-5 of
-/// itself, and the map refined until the limit settles to 1e-4. A band of instability narrower
-/// than the steps may be missed; in the reference cases none is.
+/// The depth is walked upward in steps of 3 to 60 %, the finer the farther any multiplier has moved
+/// from where free vibration has it and the nearer it is to the unit circle; where the growth peaks
+/// just short of zero the walk looks closer. The crossing is closed in to 1e-5 of itself and
+/// followed on finer maps until one misses it by less than 5e-5, which is made good. A band of
+/// instability narrower than 3 % may be missed: against a walk in steps of 0.6 %, none was in 3,300
+/// limits. Islands are looked for in steps of 6 %.
 /// Speeds are worked on in parallel; the answer does not depend on the number of threads.
 ///
 /// @param speeds       any order, each > 0
 /// @param searched_to  m; none is reported as the limit if the cut is stable that far
-/// @throws std::domain_error if something is not usable
+/// Teeth of unequal pitch: only while one at a time is in the cut, so that a helix may bound
+///                  searched_to, which the answer then says
+/// @throws std::domain_error if something is not usable, or unequal teeth cut together at any depth
 StabilityLimits periodic_limits(const DelaySystem& system, const std::vector<SpindleSpeed>& speeds,
                                 double searched_to, double islands_to = 2.0);
 
 /// The same at one speed.
-SpeedLimit periodic_limit(const DelaySystem& system, SpindleSpeed speed, double searched_to,
+SpeedLimit periodic_limit(const DelaySystem& system, SpindleSpeed speed, double wanted,
                           double islands_to = 2.0);
 
 }  // namespace standfast

@@ -31,7 +31,7 @@ ModalState modal_state(const ModalReceptance& receptance) {
 }
 
 Eigen::VectorXcd turns(const ModalState& modes, double time) {
-    return (modes.lambda * time).array().exp();
+    return (modes.lambda * time).unaryExpr(&exponential);
 }
 
 }  // namespace standfast

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <cmath>
 #include <complex>
 
 #include "fea/solution/modal_receptance.hpp"
@@ -26,6 +27,12 @@ struct ModalState {
 /// @throws std::domain_error unless every frequency is positive and every damping ratio in
 ///         [0, 0.99]
 ModalState modal_state(const ModalReceptance& receptance);
+
+/// exp of a finite complex number, without the checks that make std::exp of it slow.
+inline std::complex<double> exponential(std::complex<double> z) {
+    const double size = std::exp(z.real());
+    return {size * std::cos(z.imag()), size * std::sin(z.imag())};
+}
 
 /// exp(lambda time) of each mode.
 Eigen::VectorXcd turns(const ModalState& modes, double time);

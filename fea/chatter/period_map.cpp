@@ -16,6 +16,21 @@ using Eigen::MatrixXd;
 constexpr double kMostPoints = 24;     // the local equations cost points^3
 constexpr double kLargestDecay = 4.0;  // its exponential stays far from rounding
 
+// rad/s: the fastest mode, stiffened or softened by the cut as it would be without delay.
+double fastest_in_cut(const ModalState& modes, const EdgeSum<Eigen::Matrix3d>& directional,
+                      const CutPiece& piece) {
+    double fastest = 0;
+    for (const double share : {0.1, 0.5, 0.9}) {
+        const Eigen::Matrix3d a = value_at(directional, piece.start + share * piece.length);
+        for (Index m = 0; m < modes.modes(); ++m) {
+            const auto shape = modes.shape.col(m);
+            const double stiffening = std::abs(shape.dot(a * shape)) * modes.lambda[m].imag();
+            fastest = std::max(fastest, std::norm(modes.lambda[m]) + stiffening);
+        }
+    }
+    return std::sqrt(fastest);
+}
+
 // The same turn, begun where the first edge enters after free flight.
 std::vector<CutPiece> first_cut_first(std::vector<CutPiece> pieces) {
     for (std::size_t k = 1; k < pieces.size(); ++k) {
@@ -104,7 +119,8 @@ void PeriodMap::add_teeth_in_turn(const DelaySystem& system, SpindleSpeed speed,
 void PeriodMap::add_piece(const EdgeSum<Eigen::Matrix3d>& directional, SpindleSpeed speed,
                           double margin, const CutPiece& piece) {
     const double duration = piece.length / speed.radians_per_second;
-    const double half_phase = 0.55 * modes_.fastest() * duration + piece.length;
+    const double half_phase =
+        0.5 * fastest_in_cut(modes_, directional, piece) * duration + piece.length;
     const int parts = std::max(
         1,
         static_cast<int>(std::ceil(std::max(half_phase / (kMostPoints - margin),

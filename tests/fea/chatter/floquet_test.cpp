@@ -207,6 +207,14 @@ TEST(Floquet, ErrorFallsQuicklyWithThePoints) {
     EXPECT_LT(before, 1e-4);
 }
 
+TEST(Floquet, AMotionThatTheCutStiffensIsNotOverlookedByCoarseMaps) {
+    // Slot, far above the limit: two coarse maps agree on a slower motion. Converged: 1.013871.
+    const DelaySystem slot = benchmark_system(1, 1.0, Milling::down);
+    const SpindleSpeed speed = SpindleSpeed::from_rpm(9215);
+    const double converged = largest_multiplier(PeriodMap(slot, speed, 3.1e-3, 14)).radius();
+    EXPECT_NEAR(largest_multiplier(slot, speed, 3.1e-3).radius(), converged, 1e-5);
+}
+
 TEST(Floquet, RefusesNonsenseByName) {
     const DelaySystem system = benchmark_system(1, 0.1, Milling::down);
     EXPECT_THROW(largest_multiplier(system, SpindleSpeed{0}, 1e-3), std::domain_error);

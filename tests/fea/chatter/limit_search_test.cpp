@@ -101,9 +101,9 @@ TEST(PeriodicLimits, TheMultiplierCrossesTheUnitCircleAtTheLimit) {
 }
 
 TEST(PeriodicLimits, IslandsAreStableAndLieAboveTheLimit) {
-    // At 5400 rpm the band of period doubling closes again before the pair of the next lobe leaves.
-    const DelaySystem system = reference::benchmark_system(2, 0.05, Milling::up);
-    const SpindleSpeed speed = SpindleSpeed::from_rpm(5400);
+    // The band of period doubling closes again, 7 % of the depth before the next pair leaves.
+    const DelaySystem system = reference::benchmark_system(1, 0.05, Milling::up);
+    const SpindleSpeed speed = SpindleSpeed::from_rpm(4627.744);
     const SpeedLimit limit = periodic_limit(system, speed, kSearched, 1.5);
     ASSERT_TRUE(limit.limit);
     ASSERT_EQ(limit.islands.size(), 1U);

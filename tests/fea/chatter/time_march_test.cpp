@@ -156,6 +156,17 @@ TEST(UnequalPitch, GrowsAsTheTimeMarchSays) {
     }
 }
 
+TEST(UnequalPitch, IsSearchedAsDeepAsOneToothAtATimeIsInTheCut) {
+    DelaySystem system = m1_system(38, 0.06);
+    system.cutter.tooth_angle[1] -= 0.1;
+    for (ModalTerm& term : system.receptance.terms) term.shape *= 0.01;
+    const StabilityLimits limits = periodic_limits(system, {SpindleSpeed::from_rpm(6000)}, 0.06);
+    const double engaged = std::acos(1 - 2 * 0.06);
+    const double lag = std::tan(system.cutter.helix) / 0.006;
+    EXPECT_NEAR(limits.searched_to, (std::numbers::pi / 2 - 0.1 - engaged) / lag, 1e-9);
+    EXPECT_FALSE(limits.speeds[0].limit);
+}
+
 TEST(UnequalPitch, RefusesTeethThatCutTogether) {
     DelaySystem system = benchmark_system(1, 1.0, Milling::down);
     system.cutter.tooth_angle[1] = 170 * std::numbers::pi / 180;
