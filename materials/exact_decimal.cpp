@@ -120,8 +120,8 @@ std::string decimal_text(const WrittenNumber& number) {
     const int point = count + exponent;  // digits before the decimal point
     if (number.mantissa == 0) return sign + "0";
     if (point > 16 || point < -5) {
-        const std::string tail = count > 1 ? "." + digits.substr(1) : "";
-        return sign + digits.substr(0, 1) + tail + (point > 0 ? "e+" : "e") +
+        if (count > 1) digits.insert(1, 1, '.');
+        return sign + digits + (point > 0 ? "e+" : "e") +
                std::to_string(point - 1);
     }
     if (exponent >= 0) return sign + digits + std::string(static_cast<std::size_t>(exponent), '0');

@@ -132,12 +132,15 @@ std::vector<Advice> advise(const AdviceCase& given) {
     std::vector<std::optional<Gain>> gains(candidates.size());
     for_each_index(candidates.size(),
                    [&](std::size_t i) { gains[i] = gain_by(given, candidates[i]); });
-    std::erase_if(gains, [](const auto& gain) { return !gain; });
-    std::stable_sort(gains.begin(), gains.end(),
-                     [](const auto& a, const auto& b) { return a->gain > b->gain; });
+    std::vector<Gain> helpful;
+    for (const std::optional<Gain>& gain : gains) {
+        if (gain) helpful.push_back(*gain);
+    }
+    std::stable_sort(helpful.begin(), helpful.end(),
+                     [](const Gain& a, const Gain& b) { return a.gain > b.gain; });
     std::vector<Advice> advice;
-    advice.reserve(gains.size());
-    for (auto& gain : gains) advice.push_back(std::move(gain->advice));
+    advice.reserve(helpful.size());
+    for (Gain& gain : helpful) advice.push_back(std::move(gain.advice));
     return advice;
 }
 
