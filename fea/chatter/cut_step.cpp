@@ -61,6 +61,41 @@ struct Frame {
     double angle(double share) const { return piece.start + share * piece.length; }
 };
 
+// A product without the packing that pays only for large matrices.
+template <class Left, class Right>
+MatrixXd small_product(const Left& left, const Right& right) {
+    if (left.rows() <= 12) return left.lazyProduct(right);
+    return left * right;
+}
+
+// The inverse by Gauss-Jordan elimination with column pivots; small matrices are done before a
+// general routine has begun.
+MatrixXd inverse_of(const MatrixXd& matrix) {
+    const Index n = matrix.rows();
+    if (n > 12) return Eigen::PartialPivLU<MatrixXd>(matrix).inverse();
+    MatrixXd left = matrix, right = MatrixXd::Identity(n, n);
+    for (Index k = 0; k < n; ++k) {
+        Index pivot = k;
+        for (Index j = k + 1; j < n; ++j) {
+            if (std::abs(left(k, j)) > std::abs(left(k, pivot))) pivot = j;
+        }
+        if (pivot != k) {
+            left.col(k).swap(left.col(pivot));
+            right.col(k).swap(right.col(pivot));
+        }
+        const double scale = 1 / left(k, k);
+        for (Index i = 0; i < n; ++i) left(i, k) *= scale;
+        for (Index i = 0; i < n; ++i) right(i, k) *= scale;
+        for (Index j = 0; j < n; ++j) {
+            const double factor = left(k, j);
+            if (j == k || factor == 0) continue;
+            for (Index i = k; i < n; ++i) left(i, j) -= factor * left(i, k);
+            for (Index i = 0; i < n; ++i) right(i, j) -= factor * right(i, k);
+        }
+    }
+    return right;
+}
+
 // O: what the modal state at the piece's start would show at the points; rows x 2 modes.
 MatrixXd observation(const Frame& frame) {
     const Index points = frame.rule.node.size();
@@ -115,14 +150,14 @@ MatrixXd impulses(const Frame& frame, const MatrixXd& force) {
 MatrixXd local_system(const Frame& frame, const MatrixXd& observed, const MatrixXd& input) {
     const Index points = frame.rule.node.size(), fine = frame.rule.fine_node.size();
     const MatrixXd up_to = -frame.duration * frame.rule.integral;
-    MatrixXd response = observed * input;
+    MatrixXd response = small_product(observed, input);
     MatrixXd local(observed.rows(), observed.rows());
     for (Index b = 0; b < frame.sensing.rows(); ++b) {
         for (Index a = 0; a < frame.sensing.rows(); ++a) {
             response.block(a * points, b * fine, points, fine).array() *= up_to.array();
         }
-        local.middleCols(b * points, points).noalias() =
-            response.middleCols(b * fine, fine) * frame.rule.interpolation;
+        local.middleCols(b * points, points) =
+            small_product(response.middleCols(b * fine, fine), frame.rule.interpolation);
     }
     local.diagonal().array() += 1;
     return local;
@@ -151,8 +186,8 @@ MatrixXd left_behind(const Frame& frame, MatrixXd input) {
     }
     MatrixXd pushed(input.rows(), points * frame.sensing.rows());
     for (Index b = 0; b < frame.sensing.rows(); ++b) {
-        pushed.middleCols(b * points, points).noalias() =
-            input.middleCols(b * fine, fine) * frame.rule.interpolation;
+        pushed.middleCols(b * points, points) =
+            small_product(input.middleCols(b * fine, fine), frame.rule.interpolation);
     }
     turn_modes(turns(frame.modes, frame.duration), pushed);
     return pushed;
@@ -188,8 +223,8 @@ CutStep cut_step(const EdgeSum<Eigen::Matrix3d>& directional, const ModalState& 
     const MatrixXd input = impulses(frame, step.force);
     MatrixXd local = local_system(frame, observed, input);
     if (!modes.residual.isZero(0)) add_residual(frame, local);
-    step.resolvent = Eigen::PartialPivLU<MatrixXd>(local).inverse();
-    step.shown.noalias() = step.resolvent * observed;
+    step.resolvent = inverse_of(local);
+    step.shown = small_product(step.resolvent, observed);
     step.pushed = left_behind(frame, input);
     return step;
 }

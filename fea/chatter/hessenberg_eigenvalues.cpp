@@ -161,6 +161,39 @@ void sweep(MatrixXd& h, Index low, Index high, int count) {
 
 }  // namespace
 
+// Plain loops: at these sizes the general routines spend their time on getting started.
+MatrixXd hessenberg_form(MatrixXd matrix) {
+    const Index n = matrix.rows();
+    Eigen::VectorXd normal(n), along(n);
+    for (Index k = 0; k + 2 < n; ++k) {
+        double below = 0;
+        for (Index i = k + 2; i < n; ++i) below += matrix(i, k) * matrix(i, k);
+        if (below == 0) continue;
+        const double head = matrix(k + 1, k);
+        const double turned = -std::copysign(std::sqrt(head * head + below), head);
+        normal[k + 1] = head - turned;
+        for (Index i = k + 2; i < n; ++i) normal[i] = matrix(i, k);
+        const double scale = 2 / (normal[k + 1] * normal[k + 1] + below);
+        matrix(k + 1, k) = turned;
+        for (Index i = k + 2; i < n; ++i) matrix(i, k) = 0;
+        for (Index j = k + 1; j < n; ++j) {
+            double share = 0;
+            for (Index i = k + 1; i < n; ++i) share += normal[i] * matrix(i, j);
+            share *= scale;
+            for (Index i = k + 1; i < n; ++i) matrix(i, j) -= share * normal[i];
+        }
+        along.setZero();
+        for (Index j = k + 1; j < n; ++j) {
+            for (Index i = 0; i < n; ++i) along[i] += normal[j] * matrix(i, j);
+        }
+        for (Index j = k + 1; j < n; ++j) {
+            const double factor = scale * normal[j];
+            for (Index i = 0; i < n; ++i) matrix(i, j) -= factor * along[i];
+        }
+    }
+    return matrix;
+}
+
 Eigen::VectorXcd hessenberg_eigenvalues(const MatrixXd& hessenberg, double tolerance) {
     MatrixXd h = hessenberg;
     Eigen::VectorXcd values(h.rows());

@@ -4,6 +4,9 @@
 
 namespace standfast {
 
+/// An upper Hessenberg matrix with the same eigenvalues, by Householder reflections (square).
+Eigen::MatrixXd hessenberg_form(Eigen::MatrixXd matrix);
+
 /// All eigenvalues of an upper Hessenberg matrix, in no order; conjugate pairs side by side.
 /// Meant for orders up to a few dozen, where a general solver spends most of its time on overhead.
 /// @param tolerance  entries below this times the Frobenius norm are dropped: the eigenvalues are

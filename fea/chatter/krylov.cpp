@@ -101,7 +101,7 @@ MapEigenpair dominant_eigenpair(const PeriodMap& map, double tolerance, const Ve
         const Index k = space.steps;
         const MatrixXd square = space.projected.topLeftCorner(k, k);
         const VectorXcd values =
-            hessenberg_eigenvalues(square, std::clamp(1e-4 * tolerance, 1e-14, 1e-8));
+            hessenberg_eigenvalues(square, std::clamp(1e-3 * tolerance, 1e-14, 1e-6));
         const std::complex<double> value = largest_of(values);
         const VectorXcd small = hessenberg_vector(square, value);
         const double residual = space.projected(k, k - 1) * std::abs(small[k - 1]);

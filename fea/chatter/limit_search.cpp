@@ -75,7 +75,7 @@ void settle(DepthScan scan, const Bracket& bracket, SpeedLimit& limit) {
     Crossing at = crossing(scan, bracket);
     for (scan.margin += 2;; scan.margin += 2) {
         const PeriodMap map(scan.system, scan.speed, at.depth, scan.margin);
-        const MapEigenpair motion = dominant_eigenpair(map, 1e-7);
+        const MapEigenpair motion = dominant_eigenpair(map, 1e-6);
         const double miss = std::log(std::abs(motion.value)) / at.slope;
         if (std::abs(miss) <= kSettled || scan.margin >= kMostMargin) {
             describe(map, motion, limit);

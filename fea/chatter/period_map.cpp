@@ -20,7 +20,7 @@ constexpr double kLargestDecay = 4.0;  // its exponential stays far from roundin
 double fastest_in_cut(const ModalState& modes, const EdgeSum<Eigen::Matrix3d>& directional,
                       const CutPiece& piece) {
     double fastest = 0;
-    for (const double share : {0.1, 0.5, 0.9}) {
+    for (const double share : {0.25, 0.75}) {
         const Eigen::Matrix3d a = value_at(directional, piece.start + share * piece.length);
         for (Index m = 0; m < modes.modes(); ++m) {
             const auto shape = modes.shape.col(m);
@@ -187,18 +187,26 @@ double PeriodMap::strongest_line(std::complex<double> multiplier,
                                  const Eigen::VectorXcd& state) const {
     const double base = 2 * std::numbers::pi / period_;
     const double shift = std::arg(multiplier) / period_;
-    const double decay = std::log(std::abs(multiplier)) / period_;
     const int last = static_cast<int>(std::ceil(1.5 * modes_.fastest() / base)) + 2;
-    const std::vector<Eigen::VectorXcd> chip = chips(multiplier, state);
+    Impulses impulses = impulses_of(chips(multiplier, state));
+    const double decay = std::log(std::abs(multiplier)) / period_;
+    // From line to line every impulse turns by the same angle.
+    Eigen::VectorXcd turn(impulses.time.size());
+    for (Index q = 0; q < turn.size(); ++q) {
+        turn[q] = exponential({0, -base * impulses.time[q]});
+        impulses.force.col(q) *=
+            exponential(-std::complex<double>(decay, shift - last * base) * impulses.time[q]);
+    }
     double strongest = 0;
     double frequency = 0;
     for (int k = -last; k <= last; ++k) {
         const double w = shift + k * base;
-        const double size = displacement_line(modes_, w, force_line({decay, w}, chip)).norm();
+        const double size = displacement_line(modes_, w, impulses.force.rowwise().sum()).norm();
         if (size > strongest * (1 + 1e-9)) {
             strongest = size;
             frequency = std::abs(w) / (2 * std::numbers::pi);
         }
+        impulses.force.array().rowwise() *= turn.transpose().array();
     }
     return frequency;
 }
@@ -231,9 +239,9 @@ std::vector<Eigen::VectorXcd> PeriodMap::chips(std::complex<double> multiplier,
     return result;
 }
 
-Eigen::Vector3cd PeriodMap::force_line(std::complex<double> growth,
-                                       const std::vector<Eigen::VectorXcd>& chip) const {
-    Eigen::Vector3cd total = Eigen::Vector3cd::Zero();
+PeriodMap::Impulses PeriodMap::impulses_of(const std::vector<Eigen::VectorXcd>& chip) const {
+    std::vector<double> time;
+    std::vector<Eigen::Vector3cd> force;
     for (std::size_t k = 0; k < steps_.size(); ++k) {
         const Step& step = steps_[k];
         if (!step.cutting) continue;
@@ -243,14 +251,18 @@ Eigen::Vector3cd PeriodMap::force_line(std::complex<double> growth,
             const Eigen::VectorXcd z =
                 rule.interpolation * chip[k].segment(row * step.cut.points, step.cut.points);
             for (Index q = 0; q < fine; ++q) {
-                const double time = step.cut.duration * rule.fine_node[q];
-                const std::complex<double> scale = step.cut.duration * rule.fine_weight[q] *
-                                                   std::exp(-growth * (step.start + time));
-                total += step.cut.force.col(row * fine + q) * (scale * z[q]);
+                time.push_back(step.start + step.cut.duration * rule.fine_node[q]);
+                force.push_back(step.cut.force.col(row * fine + q) *
+                                (step.cut.duration * rule.fine_weight[q] * z[q]));
             }
         }
     }
-    return total / period_;
+    Impulses impulses{Eigen::VectorXd(time.size()), Eigen::Matrix3Xcd(3, force.size())};
+    for (std::size_t q = 0; q < time.size(); ++q) {
+        impulses.time[static_cast<Index>(q)] = time[q];
+        impulses.force.col(static_cast<Index>(q)) = force[q];
+    }
+    return impulses;
 }
 
 MatrixXd PeriodMap::matrix_by_columns() const {

@@ -57,8 +57,12 @@ private:
     Eigen::MatrixXd matrix_by_columns() const;
     std::vector<Eigen::VectorXcd> chips(std::complex<double> multiplier,
                                         const Eigen::VectorXcd& state) const;
-    Eigen::Vector3cd force_line(std::complex<double> growth,
-                                const std::vector<Eigen::VectorXcd>& chip) const;
+    /// Forces at all fine points, times their weights.
+    struct Impulses {
+        Eigen::VectorXd time;     ///< s, in the period
+        Eigen::Matrix3Xcd force;  ///< N s
+    };
+    Impulses impulses_of(const std::vector<Eigen::VectorXcd>& chip) const;
 
     ModalState modes_;
     Sensing sensing_;
