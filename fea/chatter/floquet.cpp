@@ -47,11 +47,12 @@ Multiplier largest_multiplier(const PeriodMap& map) { return {largest_of(map, 1e
 Multiplier largest_multiplier(const DelaySystem& system, SpindleSpeed speed, double depth,
                               double tolerance) {
     double margin = 3;
-    const PeriodMap first(system, speed, depth, margin);
+    const PreparedCut cut = prepare_cut(system, depth);
+    const PeriodMap first(cut, speed, margin);
     std::complex<double> fine = largest_of(first, tolerance);
     if (first.size() == 0) return {fine};
     const bool small = first.size() <= kLargestDense;
-    const PeriodMap second(system, speed, depth, margin - 1);
+    const PeriodMap second(cut, speed, margin - 1);
     // In a long cut coarse maps may rank the motions differently, so all of both are looked at.
     std::complex<double> coarse =
         small ? eigenvalue_next_to(second, fine) : largest_of(second, tolerance);
@@ -62,7 +63,7 @@ Multiplier largest_multiplier(const DelaySystem& system, SpindleSpeed speed, dou
         if (std::abs(fine - coarse) <= gain * tolerance) return {fine};
         margin += 1;
         coarse = fine;
-        fine = largest_of(PeriodMap(system, speed, depth, margin), tolerance);
+        fine = largest_of(PeriodMap(cut, speed, margin), tolerance);
     }
     throw std::domain_error("largest_multiplier: the multiplier does not settle");
 }

@@ -60,23 +60,44 @@ Eigen::Vector3cd displacement_line(const ModalState& modes, double w,
 
 }  // namespace
 
-PeriodMap::PeriodMap(const DelaySystem& system, SpindleSpeed speed, double depth, double margin)
-    : modes_(modal_state(system.receptance)), sensing_(standfast::sensing(system, modes_)) {
+PreparedCut prepare_cut(const DelaySystem& system, double depth) {
+    const ModalState modes = modal_state(system.receptance);
+    if (system.cutter.evenly_spaced()) {
+        return {modes,
+                sensing(system, modes),
+                directional_sum(system, depth),
+                cut_pieces(system, depth),
+                {}};
+    }
+    DelaySystem alone = system;
+    alone.cutter.tooth_angle = {0.0};
+    PreparedCut cut{modes, sensing(system, modes), directional_sum(alone, depth), {}, {}};
+    double engaged = 0;
+    for (const CutPiece& piece : first_cut_first(cut_pieces(alone, depth))) {
+        if (!piece.cutting) break;
+        cut.pieces.push_back(piece);
+        engaged += piece.length;
+    }
+    for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth) {
+        cut.pitch.push_back(tooth_pitch(system.cutter, (tooth + 1) % system.cutter.teeth()));
+        require_not_negative(cut.pitch.back() - engaged, "prepare_cut",
+                             "pitch minus engaged angle of teeth of unequal pitch");
+    }
+    return cut;
+}
+
+PeriodMap::PeriodMap(const PreparedCut& cut, SpindleSpeed speed, double margin)
+    : modes_(cut.modes), sensing_(cut.sensing), size_(2 * cut.modes.modes()) {
     require_positive(speed.radians_per_second, "PeriodMap", "spindle speed");
     require_between(margin, 1, 20, "PeriodMap", "margin");
-    size_ = 2 * modes_.modes();
-    if (!system.cutter.evenly_spaced()) {
-        add_teeth_in_turn(system, speed, depth, margin);
-        return;
-    }
-    const EdgeSum<Eigen::Matrix3d> directional = directional_sum(system, depth);
-    for (const CutPiece& piece : cut_pieces(system, depth)) {
+    for (const CutPiece& piece : cut.pieces) {
         if (piece.cutting && !sensing_.axes.empty()) {
-            add_piece(directional, speed, margin, piece);
+            add_piece(cut, speed, margin, piece);
         } else {
             add_flight(piece.length / speed.radians_per_second);
         }
     }
+    if (!cut.pitch.empty()) repeat_for_each_tooth(cut, speed);
 }
 
 void PeriodMap::add_flight(double duration) {
@@ -86,41 +107,29 @@ void PeriodMap::add_flight(double duration) {
     steps_.push_back(std::move(flight));
 }
 
-// The pieces of one tooth, followed by free flight until the next; y is kept in one place, since
+// Each tooth's pieces are followed by free flight until the next; y is kept in one place, since
 // every tooth meets what the one before it left.
-void PeriodMap::add_teeth_in_turn(const DelaySystem& system, SpindleSpeed speed, double depth,
-                                  double margin) {
-    DelaySystem alone = system;
-    alone.cutter.tooth_angle = {0.0};
-    const EdgeSum<Eigen::Matrix3d> directional = directional_sum(alone, depth);
-    double engaged = 0;
-    for (const CutPiece& piece : first_cut_first(cut_pieces(alone, depth))) {
-        if (!piece.cutting) break;
-        engaged += piece.length;
-        if (!sensing_.axes.empty()) add_piece(directional, speed, margin, piece);
-    }
+void PeriodMap::repeat_for_each_tooth(const PreparedCut& cut, SpindleSpeed speed) {
     const std::vector<Step> pass = std::move(steps_);
+    const double engaged = period_;
     steps_.clear();
     period_ = 0;
-    passes_ = system.cutter.teeth();
-    for (int tooth = 0; tooth < passes_; ++tooth) {
+    passes_ = static_cast<int>(cut.pitch.size());
+    for (const double pitch : cut.pitch) {
         for (const Step& step : pass) {
             steps_.push_back(step);
             steps_.back().start = period_;
             period_ += step.cut.duration;
         }
-        const double apart = tooth_pitch(system.cutter, (tooth + 1) % passes_);
-        require_not_negative(apart - engaged, "PeriodMap",
-                             "pitch minus engaged angle of teeth of unequal pitch");
-        add_flight((apart - (sensing_.axes.empty() ? 0.0 : engaged)) / speed.radians_per_second);
+        add_flight(pitch / speed.radians_per_second - engaged);
     }
 }
 
-void PeriodMap::add_piece(const EdgeSum<Eigen::Matrix3d>& directional, SpindleSpeed speed,
-                          double margin, const CutPiece& piece) {
+void PeriodMap::add_piece(const PreparedCut& cut, SpindleSpeed speed, double margin,
+                          const CutPiece& piece) {
     const double duration = piece.length / speed.radians_per_second;
     const double half_phase =
-        0.5 * fastest_in_cut(modes_, directional, piece) * duration + piece.length;
+        0.5 * fastest_in_cut(modes_, cut.directional, piece) * duration + piece.length;
     const int parts = std::max(
         1,
         static_cast<int>(std::ceil(std::max(half_phase / (kMostPoints - margin),
@@ -130,7 +139,7 @@ void PeriodMap::add_piece(const EdgeSum<Eigen::Matrix3d>& directional, SpindleSp
     for (int part = 0; part < parts; ++part) {
         const CutPiece smaller{piece.start + part * length, length, true};
         Step step{.cutting = true, .start = period_, .turn = {}, .first = size_, .cut = {}};
-        step.cut = cut_step(directional, modes_, sensing_, smaller, speed, points);
+        step.cut = cut_step(cut.directional, modes_, sensing_, smaller, speed, points);
         step.turn = turns(modes_, step.cut.duration);
         period_ += step.cut.duration;
         size_ += step.cut.rows();

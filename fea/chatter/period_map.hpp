@@ -11,6 +11,20 @@
 
 namespace standfast {
 
+/// What maps of one system at one depth have in common, whatever the speed and resolution.
+struct PreparedCut {
+    ModalState modes;
+    Sensing sensing;
+    EdgeSum<Eigen::Matrix3d> directional;  ///< A; of one tooth alone if the pitch is unequal
+    std::vector<CutPiece> pieces;          ///< of its period
+    std::vector<double> pitch;             ///< rad, from each tooth to the next; empty: equal
+};
+
+/// @param depth  m, > 0
+/// @throws std::domain_error if the system or depth is not usable; also for teeth of unequal pitch
+///         of which more than one is in the cut at a time
+PreparedCut prepare_cut(const DelaySystem& system, double depth);
+
 /// The map of the delay equation over one tooth period, for small motion about the stable one:
 /// F = A(t) [d(t) - d(t - tau)]. Teeth of unequal pitch: over one revolution, during which the
 /// teeth take turns, each meeting at every angle what the one before it left there.
@@ -23,9 +37,10 @@ class PeriodMap {
 public:
     /// @param margin  points in a piece = phase/2 + margin, where phase (rad) is that of the
     ///                fastest mode and of A; a piece that would need more than 24 is divided
-    /// @throws std::domain_error if the system, speed or depth is not usable; also for teeth of
-    ///         unequal pitch of which more than one is in the cut at a time
-    PeriodMap(const DelaySystem& system, SpindleSpeed speed, double depth, double margin);
+    /// @throws std::domain_error if the speed is not positive, or as prepare_cut
+    PeriodMap(const PreparedCut& cut, SpindleSpeed speed, double margin);
+    PeriodMap(const DelaySystem& system, SpindleSpeed speed, double depth, double margin)
+        : PeriodMap(prepare_cut(system, depth), speed, margin) {}
 
     Eigen::Index size() const { return size_; }
     Eigen::Index modal_size() const { return 2 * modes_.modes(); }
@@ -49,10 +64,9 @@ private:
         Eigen::Index first = 0;  ///< where its y stand in the state
         CutStep cut;             ///< of free flight: the duration alone
     };
-    void add_teeth_in_turn(const DelaySystem& system, SpindleSpeed speed, double depth,
-                           double margin);
+    void repeat_for_each_tooth(const PreparedCut& cut, SpindleSpeed speed);
     void add_flight(double duration);
-    void add_piece(const EdgeSum<Eigen::Matrix3d>& directional, SpindleSpeed speed, double margin,
+    void add_piece(const PreparedCut& cut, SpindleSpeed speed, double margin,
                    const CutPiece& piece);
     Eigen::MatrixXd matrix_by_columns() const;
     std::vector<Eigen::VectorXcd> chips(std::complex<double> multiplier,
