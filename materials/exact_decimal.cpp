@@ -121,8 +121,7 @@ std::string decimal_text(const WrittenNumber& number) {
     if (number.mantissa == 0) return sign + "0";
     if (point > 16 || point < -5) {
         if (count > 1) digits.insert(1, 1, '.');
-        return sign + digits + (point > 0 ? "e+" : "e") +
-               std::to_string(point - 1);
+        return sign + digits + (point > 0 ? "e+" : "e") + std::to_string(point - 1);
     }
     if (exponent >= 0) return sign + digits + std::string(static_cast<std::size_t>(exponent), '0');
     if (point <= 0) {

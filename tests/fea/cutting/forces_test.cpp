@@ -6,7 +6,6 @@
 #include <complex>
 #include <numbers>
 
-
 namespace standfast {
 namespace {
 
