@@ -1,6 +1,7 @@
 // What a shop sees when a job is wrong: the whole message, caret included.
 #include <gtest/gtest.h>
 
+#include <ostream>
 #include <string>
 
 #include "cli/job/read_job.hpp"
@@ -300,6 +301,9 @@ TEST(BadInput, SpeedAndTiltOutsideTheMachineShowBothLines) {
 struct Slip {
     std::string old, fresh, message;
 };
+
+/// Without it a failing case would be named by its bytes.
+void PrintTo(const Slip& slip, std::ostream* out) { *out << slip.fresh; }
 
 class ToolSlips : public ::testing::TestWithParam<Slip> {};
 
