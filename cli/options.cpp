@@ -62,7 +62,7 @@ const std::vector<OptionRow>& option_table() {
          kCheck, [](Options& o, std::string_view value) { o.speeds = parse_speeds(value); }},
         {"--method", "METHOD",
          "How the edge of chatter is computed: zero-order (averaged; unless said) or periodic "
-         "(exact for the model, but some tens of seconds a pass: best with --speeds)",
+         "(exact for the model, but up to a minute a pass over all speeds: see --speeds)",
          kCheck, choose_method},
         {"--with", "OVERLAY.toml", "Lay the adjusted joints of this file over every job", kCheck,
          [](Options& o, std::string_view value) { o.overlay = std::string(value); }},

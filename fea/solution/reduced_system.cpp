@@ -151,20 +151,23 @@ ModalReceptance receptance_of_draw(const ReducedSystem& system, const GroupFacto
         stiffness += stiffness_factor * part.stiffness;
         loss += stiffness_factor * factor(part.loss_spread.group) * part.loss;
     }
-    const Eigen::GeneralizedSelfAdjointEigenSolver<Eigen::MatrixXd> eigen(stiffness, system.mass);
+    // M v = v / w^2 K v: the stiffness is safely positive definite, while shapes that carry almost
+    // no mass make the mass matrix singular to rounding. Vectors come with v^T K v = 1.
+    const Eigen::GeneralizedSelfAdjointEigenSolver<Eigen::MatrixXd> eigen(system.mass, stiffness);
     const Eigen::MatrixXd& vectors = eigen.eigenvectors();
     ModalReceptance receptance;
     for (Eigen::Index mode = 0; mode < size; ++mode) {
-        const double square = eigen.eigenvalues()[mode];
-        const Eigen::Vector3d shape = system.at_point * vectors.col(mode);
-        if (mode >= system.kept_modes) {
-            receptance.residual += shape * shape.transpose() / square;
+        const Eigen::Index column = size - 1 - mode;
+        const Eigen::Vector3d shape = system.at_point * vectors.col(column);
+        const double inverse_square = eigen.eigenvalues()[column];
+        if (mode >= system.kept_modes || !(inverse_square > 0)) {
+            receptance.residual += shape * shape.transpose();
             continue;
         }
-        const double lost = vectors.col(mode).dot(loss * vectors.col(mode)) / square;
-        receptance.terms.push_back({.frequency = AngularFrequency{std::sqrt(square)},
+        const double lost = vectors.col(column).dot(loss * vectors.col(column));
+        receptance.terms.push_back({.frequency = AngularFrequency{1 / std::sqrt(inverse_square)},
                                     .damping_ratio = lost / 2,
-                                    .shape = shape});
+                                    .shape = shape / std::sqrt(inverse_square)});
     }
     return receptance;
 }

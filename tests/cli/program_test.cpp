@@ -39,7 +39,7 @@ TEST(Program, BadUsageIsExitCodeTwoWithOneLineOnStandardError) {
         {"check"},
         {"check", "--lenght", "1", kShortest},
         {"check", kShortest, "--report", "r.html"},
-        {"check", kShortest, "--draws", "100"},
+        {"check", kShortest, "--draws", "many"},
         {"check", kShortest, "--units", "furlong"},
         {"check", kShortest, "--speeds", "5100"},
         {"check", kShortest, "--csv"},
@@ -53,6 +53,15 @@ TEST(Program, BadUsageIsExitCodeTwoWithOneLineOnStandardError) {
         EXPECT_EQ(result.standard_output, "") << testing::PrintToString(call);
         EXPECT_NE(result.standard_error, "") << testing::PrintToString(call);
     }
+}
+
+TEST(Program, DrawsSayHowSureTheAnswerIsAndTheSameSeedSaysItAgain) {
+    const std::vector<std::string> call = {"check",    kShortest, "--draws", "16",
+                                           "--speeds", "9000rpm", "--seed",  "3"};
+    const ProgramResult once = run_program(call), again = run_program(call);
+    EXPECT_EQ(once.exit_code, 0) << once.standard_error;
+    EXPECT_NE(once.standard_output.find("of 16 tries"), std::string::npos);
+    EXPECT_EQ(once.standard_output, again.standard_output);
 }
 
 TEST(Program, NewWritesAJobThatRunsInBothUnitSystems) {
