@@ -14,9 +14,9 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::array<const char*, 11> kRooms{
-    "materials",   "fea/quantities", "fea/structure", "fea/solution", "fea/job", "fea/stack",
-    "fea/cutting", "fea/chatter",    "fea/judgement", "fea/studies",  "cli"};
+constexpr std::array<const char*, 12> kRooms{
+    "materials",   "fea/quantities", "fea/structure", "fea/solution", "fea/job",       "fea/stack",
+    "fea/cutting", "fea/chatter",    "fea/judgement", "fea/studies",  "fea/reach_fcl", "cli"};
 
 // fea/job is plain data: of all the rooms above it, it needs only these.
 const std::set<std::string> kJobMayInclude{"materials", "fea/quantities", "fea/job"};

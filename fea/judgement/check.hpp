@@ -6,6 +6,7 @@
 #include "fea/job/job.hpp"
 #include "fea/judgement/chatter_odds.hpp"
 #include "fea/judgement/report.hpp"
+#include "fea/judgement/solid_distance.hpp"
 
 namespace standfast {
 
@@ -17,6 +18,7 @@ struct CheckOptions {
     int listed_modes = 6;  ///< a side
     OddsOptions odds{.draws = 0};
     bool advise = true;
+    const SolidDistance* distance = nullptr;  ///< null: reach is not judged
 };
 
 /// The main job: everything that `standfast check` answers. Passes are independent and run on

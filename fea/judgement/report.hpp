@@ -130,8 +130,26 @@ struct HoldingResult {
     std::string why_not;               ///< where not judged
 };
 
+/// What keeps a tool from getting to its cut.
+enum class ReachFault { none, too_near, hits, tilt, travel, tool_change, swing };
+
+/// Plain and small: a study keeps thousands of them.
 struct ReachResult {
     bool judged = false;
+    std::string why_not;  ///< where not judged: "a typical holder stands in for yours"
+    bool clear = false;   ///< everything keeps its clearance and the machine gets there
+    ReachFault fault = ReachFault::none;  ///< the gravest; `too_near` is marginal, the rest avoid
+    double clearance = 0;                 ///< m, wanted between the two that come nearest
+    double distance = 0;                  ///< m, between those two; 0: they touch or overlap
+    std::string tool_solid;  ///< of the tool side: "holder", "spindle nose", "shank", "cutter"
+    std::string work_solid;  ///< of the work side: "riser", "table", "part (side mass)"
+    double tilt_needed = 0;  ///< rad, of the pass
+    std::optional<double> tilt_available;      ///< rad; none: no limit known
+    std::optional<double> least_stickout;      ///< m, that clears; none: none does, or not sought
+    std::optional<double> most_stickout;       ///< m, overall length less the least grip
+    std::string riser;                         ///< tier that least_riser_height is about
+    std::optional<double> least_riser_height;  ///< m, that clears at this stickout
+    std::vector<std::string> left_out;         ///< what has no size or no figure, in plain words
 };
 
 struct ToolStressResult {
