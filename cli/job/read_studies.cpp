@@ -1,4 +1,4 @@
-// Tables that other commands use: the shelf of risers, trade, uncertainty, measurements.
+// Tables that other commands use: uncertainty, measurements.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -6,59 +6,12 @@
 
 #include "cli/job/read_data.hpp"
 #include "cli/job/read_quantity.hpp"
-#include "cli/job/read_shape.hpp"
-#include "cli/job/read_tier.hpp"
+#include "cli/job/read_trade.hpp"
 
 namespace standfast {
 namespace {
 
 constexpr Range kSpread{.low = 1, .high = 100};
-
-void read_shelf(TableReader& root) {
-    Reading& reading = root.reading();
-    const std::vector<const Value*> tables = list_of_tables(root, "riser");
-    const std::vector<std::string> names = names_of(root, "riser", tables);
-    for (std::size_t i = 0; i < tables.size(); ++i) {
-        TableReader table(reading, *tables[i],
-                          {.subject = numbered("riser", i, names[i]),
-                           .path = fmt::format("riser[{}]", i),
-                           .header = "[[riser]]"});
-        ShelfRiser riser;
-        riser.name = names[i];
-        table.text("name", "a name");
-        const auto shape = read_shape(table, true);
-        riser.shape = shape.value_or(riser.shape);
-        if (shape) {
-            riser.top = read_top(table, *shape);
-        } else {
-            table.find("top");
-        }
-        riser.height = required_quantity(table, "height", Quantity::length, kSize).value_or(0);
-        table.require("material", R"(a material's name, as in "steel")");
-        riser.material = read_material(table, "material", "steel");
-        table.finish();
-        reading.job.shelf.push_back(std::move(riser));
-    }
-}
-
-std::vector<std::string> tier_names(const Job& job) {
-    std::vector<std::string> names;
-    for (const Tier& tier : job.stack.tiers) {
-        names.push_back(tier.name);
-    }
-    return names;
-}
-
-void check_trade(TableReader& root) {
-    auto table = root.table("trade", "[trade], with single brackets");
-    if (!table) {
-        return;
-    }
-    index_of(*table, "tier", tier_names(root.reading().job), "tier");
-    quantities(*table, "heights", Quantity::length, kSize, 1, 200);
-    quantities(*table, "stickouts", Quantity::length, kToolSize, 1, 200);
-    table->finish();
-}
 
 /// A 10-90 % factor, or a table of them by kind.
 void check_spreads(TableReader& table, std::string_view key) {
@@ -170,8 +123,7 @@ void check_measured(TableReader& root) {
 }  // namespace
 
 void read_studies(TableReader& root) {
-    read_shelf(root);
-    check_trade(root);
+    read_trade(root);
     check_uncertainty(root);
     check_measured(root);
 }

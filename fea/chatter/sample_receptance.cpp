@@ -21,13 +21,14 @@ double step_at(double w, const std::vector<ModalTerm>& peaks) {
     return step;
 }
 
-std::vector<AngularFrequency> grid(const std::vector<ModalTerm>& peaks, double up_to) {
+std::vector<AngularFrequency> grid(const std::vector<ModalTerm>& peaks, double up_to,
+                                   double coarser) {
     const double start = std::min(AngularFrequency::from_hertz(0.5).radians_per_second, up_to / 2);
     std::vector<AngularFrequency> frequencies;
     double w = start;
     while (w < up_to) {
         frequencies.push_back({w});
-        w += step_at(w, peaks);
+        w += coarser * step_at(w, peaks);
     }
     frequencies.push_back({up_to});
     return frequencies;
@@ -36,10 +37,12 @@ std::vector<AngularFrequency> grid(const std::vector<ModalTerm>& peaks, double u
 }  // namespace
 
 SampledReceptance sample_receptance(const std::function<Eigen::Matrix3cd(AngularFrequency)>& at,
-                                    const std::vector<ModalTerm>& peaks, AngularFrequency up_to) {
+                                    const std::vector<ModalTerm>& peaks, AngularFrequency up_to,
+                                    double coarser) {
+    require_positive(coarser, "sample_receptance", "factor on the steps");
     require_positive(up_to.radians_per_second, "sample_receptance", "highest frequency");
     SampledReceptance sampled;
-    sampled.frequency = grid(peaks, up_to.radians_per_second);
+    sampled.frequency = grid(peaks, up_to.radians_per_second, coarser);
     sampled.value.resize(sampled.frequency.size());
     for_each_index(sampled.frequency.size(),
                    [&](std::size_t i) { sampled.value[i] = at(sampled.frequency[i]); });

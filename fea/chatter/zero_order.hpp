@@ -18,9 +18,11 @@ struct SampledReceptance {
 /// Samples a receptance: step at most a quarter of the half-power width within two of them about
 /// each peak (given by frequency and damping), an eighth of the distance beyond, and at most 5 Hz
 /// anywhere, from 0.5 Hz to `up_to`. `at` is called from several threads.
-/// @throws std::domain_error unless up_to > 0
+/// @param coarser  factor on every step, for answers that need only rank
+/// @throws std::domain_error unless up_to > 0 and coarser > 0
 SampledReceptance sample_receptance(const std::function<Eigen::Matrix3cd(AngularFrequency)>& at,
-                                    const std::vector<ModalTerm>& peaks, AngularFrequency up_to);
+                                    const std::vector<ModalTerm>& peaks, AngularFrequency up_to,
+                                    double coarser = 1);
 
 /// A cut whose force answers vibration by a constant matrix:
 ///     F(t) = F_0(t) + depth / N sum over teeth j of A0 [ d(t) - d(t - pitch_j / speed) ].

@@ -9,6 +9,7 @@
 #include "fea/job/pass.hpp"
 #include "fea/job/tier.hpp"
 #include "fea/job/tool_chain.hpp"
+#include "fea/job/trade.hpp"
 #include "materials/units.hpp"
 
 namespace standfast {
@@ -22,15 +23,6 @@ struct Assumption {
     std::string source;  ///< of a catalogue row; else empty
 };
 
-/// A name and height on the shelf (studies).
-struct ShelfRiser {
-    std::string name;
-    SectionShape shape = RoundShape{};
-    std::optional<SectionShape> top;
-    double height = 0;
-    Material material;
-};
-
 /// A whole job as plain data.
 struct Job {
     std::string title;
@@ -39,6 +31,7 @@ struct Job {
     std::vector<ToolChain> tools;
     std::vector<Pass> passes;
     std::vector<ShelfRiser> shelf;
+    std::optional<Trade> trade;
     Limits limits;
     std::vector<Assumption> assumed;
 };

@@ -96,7 +96,7 @@ void add_influences(ChatterOdds& odds, const CutProblem& problem,
 }  // namespace
 
 JobDraws draw_job(const Job& job, const std::vector<std::size_t>& passes, const JobSides& sides,
-                  const OddsOptions& options) {
+                  const OddsOptions& options, DrawnSides* tools) {
     std::vector<std::vector<Spread>> spreads;
     for (const std::size_t pass : passes) {
         spreads.push_back(side_spreads(*sides.tool[pass], "tool"));
@@ -109,8 +109,10 @@ JobDraws draw_job(const Job& job, const std::vector<std::size_t>& passes, const 
         latin_hypercube(merged_spreads(spreads), options.draws, options.seed));
     drawn.tool.resize(job.passes.size());
     drawn.work.resize(job.passes.size());
-    std::map<const SolvedSide*, std::shared_ptr<const std::vector<ModalReceptance>>> once;
-    const auto draws_of = [&](const std::shared_ptr<const SolvedSide>& side, const char* name) {
+    DrawnSides own_tools, works;
+    DrawnSides& kept = tools ? *tools : own_tools;
+    const auto draws_of = [&](const std::shared_ptr<const SolvedSide>& side, const char* name,
+                              DrawnSides& once) {
         auto& found = once[side.get()];
         if (!found) {
             found = std::make_shared<const std::vector<ModalReceptance>>(
@@ -119,10 +121,18 @@ JobDraws draw_job(const Job& job, const std::vector<std::size_t>& passes, const 
         return found;
     };
     for (const std::size_t pass : passes) {
-        drawn.tool[pass] = draws_of(sides.tool[pass], "tool");
-        drawn.work[pass] = draws_of(sides.work[pass], "stack");
+        drawn.tool[pass] = draws_of(sides.tool[pass], "tool", kept);
+        drawn.work[pass] = draws_of(sides.work[pass], "stack", works);
     }
     return drawn;
+}
+
+std::vector<DelaySystem> drawn_systems(const CutProblem& problem, double heading) {
+    std::vector<DelaySystem> draws(static_cast<std::size_t>(problem.draws->count()));
+    for_each_index(draws.size(), [&](std::size_t draw) {
+        draws[draw] = drawn_system(problem, heading, static_cast<Eigen::Index>(draw));
+    });
+    return draws;
 }
 
 std::shared_ptr<const ChatterOdds> pass_odds(const CutProblem& problem, double heading,

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <memory>
 #include <vector>
 
@@ -17,11 +18,18 @@ struct JobDraws {
     std::vector<std::shared_ptr<const std::vector<ModalReceptance>>> tool, work;
 };
 
+/// Receptances of sides for every draw, kept for jobs that share those sides, draws and seed.
+using DrawnSides = std::map<const SolvedSide*, std::shared_ptr<const std::vector<ModalReceptance>>>;
+
 /// Draws everything uncertain about the sides and force data of these passes; each side is reduced
 /// once.
+/// @param tools  tool sides drawn before, which must outlive it; null: none are kept
 /// @throws std::domain_error for a spread that is not one
 JobDraws draw_job(const Job& job, const std::vector<std::size_t>& passes, const JobSides& sides,
-                  const OddsOptions& options);
+                  const OddsOptions& options, DrawnSides* tools = nullptr);
+
+/// The delay equation of a pass for every draw; the problem must have draws.
+std::vector<DelaySystem> drawn_systems(const CutProblem& problem, double heading);
 
 /// The odds of one pass at a feed heading, speed and depth: over the given speeds, or where there
 /// are none over the machine's range. The problem must have draws.

@@ -16,10 +16,11 @@ std::vector<ModalTerm> peaks_of_both(const SolvedSide& tool, const SolvedSide& w
 
 }  // namespace
 
-SideSamples sample_sides(const SolvedSide& tool, const SolvedSide& work, AngularFrequency up_to) {
+SideSamples sample_sides(const SolvedSide& tool, const SolvedSide& work, AngularFrequency up_to,
+                         double coarser) {
     SampledReceptance of_tool = sample_receptance(
         [&](AngularFrequency frequency) { return receptance_by_poles(tool, frequency); },
-        peaks_of_both(tool, work), up_to);
+        peaks_of_both(tool, work), up_to, coarser);
     SideSamples samples{
         .frequency = std::move(of_tool.frequency), .tool = std::move(of_tool.value), .work = {}};
     samples.work.resize(samples.frequency.size());

@@ -18,7 +18,9 @@ struct SideSamples {
 
 /// Samples to `up_to`, with the peaks of both sides resolved; structural damping as
 /// the direct solve has it (pole_receptance.hpp) where a side is not measured.
-SideSamples sample_sides(const SolvedSide& tool, const SolvedSide& work, AngularFrequency up_to);
+/// @param coarser  factor on every step, for answers that need only rank
+SideSamples sample_sides(const SolvedSide& tool, const SolvedSide& work, AngularFrequency up_to,
+                         double coarser = 1);
 
 /// G_tool + R^T G_work R in tool axes for one feed heading.
 SampledReceptance relative_samples(const SideSamples& samples, double tilt, double turn,

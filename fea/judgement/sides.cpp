@@ -82,9 +82,15 @@ std::shared_ptr<const SolvedSide> work_side_of(const Job& job, const Pass& pass)
 JobSides solve_sides(const Job& job, const std::vector<std::size_t>& passes) {
     JobSides sides;
     sides.tool.resize(job.passes.size());
-    sides.work.resize(job.passes.size());
     solve_once(job, passes, tool_side_of, tool_key, sides.tool);
-    solve_once(job, passes, work_side_of, work_key, sides.work);
+    sides.work = solve_work_sides(job, passes);
+    return sides;
+}
+
+std::vector<std::shared_ptr<const SolvedSide>> solve_work_sides(
+    const Job& job, const std::vector<std::size_t>& passes) {
+    std::vector<std::shared_ptr<const SolvedSide>> sides(job.passes.size());
+    solve_once(job, passes, work_side_of, work_key, sides);
     return sides;
 }
 

@@ -20,6 +20,10 @@ struct JobSides {
 /// @param passes  indices into job.passes; others stay empty
 JobSides solve_sides(const Job& job, const std::vector<std::size_t>& passes);
 
+/// The work sides alone, per pass.
+std::vector<std::shared_ptr<const SolvedSide>> solve_work_sides(
+    const Job& job, const std::vector<std::size_t>& passes);
+
 /// The place of a pass where softness is judged: its highest, tier axes.
 Eigen::Vector3d judged_place(const Job& job, const Pass& pass);
 
