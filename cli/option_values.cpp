@@ -127,6 +127,18 @@ long long parse_whole(std::string_view option, std::string_view text, long long 
     return value;
 }
 
+Shard parse_shard(std::string_view text) {
+    constexpr long long kMostShards = 100'000;
+    const std::size_t slash = text.find('/');
+    if (slash == std::string_view::npos) {
+        throw UsageError(
+            fmt::format("--shard \"{}\": accepted: K/N, as in 3/8, the third share of eight", text));
+    }
+    const long long count = parse_whole("--shard N of", text.substr(slash + 1), 1, kMostShards);
+    const long long index = parse_whole("--shard K of", text.substr(0, slash), 1, count);
+    return {static_cast<std::size_t>(index), static_cast<std::size_t>(count)};
+}
+
 std::size_t parse_word(std::string_view option, std::string_view text,
                        const std::vector<std::string>& words) {
     for (std::size_t i = 0; i < words.size(); ++i) {

@@ -3,6 +3,7 @@
 #include <string_view>
 #include <vector>
 
+#include "cli/options.hpp"
 #include "fea/quantities/quantities.hpp"
 
 namespace standfast {
@@ -23,5 +24,9 @@ long long parse_whole(std::string_view option, std::string_view text, long long 
 /// @throws UsageError listing the words and the nearest one
 std::size_t parse_word(std::string_view option, std::string_view text,
                        const std::vector<std::string>& words);
+
+/// "3/8": the third share of eight.
+/// @throws UsageError saying what is accepted
+Shard parse_shard(std::string_view text);
 
 }  // namespace standfast

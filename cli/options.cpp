@@ -15,8 +15,10 @@ namespace {
 constexpr unsigned kCheck = bit_of(Command::check);
 constexpr unsigned kMaterials = bit_of(Command::materials);
 constexpr unsigned kCreate = bit_of(Command::create);
+constexpr unsigned kTrade = bit_of(Command::trade);
+constexpr unsigned kJobs = kCheck | kTrade;
 constexpr unsigned kNone = bit_of(Command::none);
-constexpr unsigned kAll = kCheck | kMaterials | kCreate;
+constexpr unsigned kAll = kJobs | kMaterials | kCreate;
 
 void choose_method(Options& options, std::string_view value) {
     options.method = parse_word("--method", value, {"zero-order", "periodic"}) == 0
@@ -30,12 +32,13 @@ const std::vector<CommandRow>& command_table() {
     static const std::vector<CommandRow> table = {
         {Command::check, "check", "JOB...",
          "Will the cut push off, chatter or ring, which speeds are quiet, what would help", false},
+        {Command::trade, "trade", "JOB...",
+         "Which riser, and how far out each tool: reach against rigidity, computed together", false},
         {Command::materials, "materials", "[NAME]",
          "The built-in materials, cutting data, joints and machines; NAME: one, with its source",
          false},
         {Command::create, "new", "[FILE]",
          "Write a commented starter job to FILE (job.toml unless said; - for the screen)", false},
-        {Command::none, "trade", "", "", true},
         {Command::none, "explain", "", "", true},
         {Command::none, "fit", "", "", true},
     };
@@ -44,17 +47,19 @@ const std::vector<CommandRow>& command_table() {
 
 const std::vector<OptionRow>& option_table() {
     static const std::vector<OptionRow> table = {
-        {"--json", "", "Everything as JSON, SI units; several jobs: one array of documents", kCheck,
+        {"--json", "", "Everything as JSON, SI units; several jobs: one array of documents", kJobs,
          [](Options& o, std::string_view) { o.json = true; }},
         {"--csv", "DIR",
-         "Also write, for each pass, PASS-receptance.csv and PASS-speeds.csv into DIR", kCheck,
+         "Also write CSV files into DIR: check: for each pass PASS-receptance.csv and "
+         "PASS-speeds.csv; trade: the grid of options and stickouts, and the options",
+         kJobs,
          [](Options& o, std::string_view value) { o.csv_directory = std::string(value); }},
         {"--report", "FILE", "", kCheck,
          [](Options&, std::string_view) {
              throw UsageError(
                  "--report: this version writes no report page; --json and --csv hold the figures");
          }},
-        {"--pass", "NAME", "Only this pass", kCheck,
+        {"--pass", "NAME", "Only this pass", kJobs,
          [](Options& o, std::string_view value) { o.pass = std::string(value); }},
         {"--speeds", "SPEEDS",
          "Spindle speeds to compute, \"5100 5500 rpm\" or \"3000 to 10000 by 50 rpm\"; "
@@ -63,39 +68,54 @@ const std::vector<OptionRow>& option_table() {
         {"--method", "METHOD",
          "How the edge of chatter is computed: zero-order (averaged; unless said) or periodic "
          "(exact for the model, but up to a minute a pass over all speeds: see --speeds)",
-         kCheck, choose_method},
-        {"--with", "OVERLAY.toml", "Lay the adjusted joints of this file over every job", kCheck,
+         kJobs, choose_method},
+        {"--every-speed", "",
+         "Edges of chatter at 60 speeds for every riser and stickout; otherwise at the programmed "
+         "speed, and about the best speeds of the promising stickouts",
+         kTrade, [](Options& o, std::string_view) { o.every_speed = true; }},
+        {"--shard", "K/N",
+         "Do the share K of N of the work and write it as lines of JSON; see --out and --merge",
+         kJobs, [](Options& o, std::string_view value) { o.shard = parse_shard(value); }},
+        {"--out", "FILE",
+         "The file for a shard's lines; run again after an interruption, it goes on where it was",
+         kJobs, [](Options& o, std::string_view value) { o.out = std::string(value); }},
+        {"--merge", "",
+         "The arguments are files of shards, all of one run: join them and write what the whole "
+         "run would have (check: as --json)",
+         kJobs, [](Options& o, std::string_view) { o.merge = true; }},
+        {"--with", "OVERLAY.toml", "Lay the adjusted joints of this file over every job", kJobs,
          [](Options& o, std::string_view value) { o.overlay = std::string(value); }},
         {"--materials", "FILE.toml", "Add the shop's own rows to the built-in tables",
-         kCheck | kMaterials,
+         kJobs | kMaterials,
          [](Options& o, std::string_view value) { o.materials_file = std::string(value); }},
-        {"--seed", "N", "Seed of whatever is drawn at random (1 unless said)", kCheck,
+        {"--seed", "N", "Seed of whatever is drawn at random (1 unless said)", kJobs,
          [](Options& o, std::string_view value) {
              o.seed = static_cast<std::uint64_t>(
                  parse_whole("--seed", value, 0, std::numeric_limits<long long>::max()));
          }},
         {"--draws", "N",
-         "Tries of what is not known exactly, for the probability of chatter (0, none, unless "
-         "said)",
-         kCheck,
+         "Tries of what is not known exactly, for the probability of chatter (check: 0, none, "
+         "unless said; trade: 24)",
+         kJobs,
          [](Options& o, std::string_view value) {
              o.draws = static_cast<int>(parse_whole("--draws", value, 0, 100'000));
+             o.draws_given = true;
          }},
         {"--modes", "N", "Vibration modes listed a side in the JSON (6 unless said)", kCheck,
          [](Options& o, std::string_view value) {
              o.modes = static_cast<int>(parse_whole("--modes", value, 1, 500));
          }},
         {"--assumed", "", "List everything that the job did not say and the program assumed",
-         kCheck, [](Options& o, std::string_view) { o.assumed = true; }},
+         kJobs, [](Options& o, std::string_view) { o.assumed = true; }},
         {"--units", "SYSTEM",
          "metric or inch, for the output; metric unless said, whatever the job is written in", kAll,
          [](Options& o, std::string_view value) {
              o.units = parse_word("--units", value, {"metric", "inch"}) == 0 ? UnitSystem::metric
                                                                              : UnitSystem::inch;
          }},
-        {"--strict", "", "Exit code 3 when a pass is at \"avoid\"", kCheck,
+        {"--strict", "", "Exit code 3 when a pass, or the best of a trade, is at \"avoid\"", kJobs,
          [](Options& o, std::string_view) { o.strict = true; }},
-        {"--quiet", "", "Only a line for each pass, and errors", kCheck | kCreate,
+        {"--quiet", "", "Only a line for each pass, and errors", kJobs | kCreate,
          [](Options& o, std::string_view) { o.quiet = true; }},
         {"--color", "WHEN", "auto, always or never; auto: on a terminal, unless NO_COLOR is set",
          kAll,
@@ -104,7 +124,7 @@ const std::vector<OptionRow>& option_table() {
                                               ColorChoice::never};
              o.color = kChoices[parse_word("--color", value, {"auto", "always", "never"})];
          }},
-        {"--force", "", "Overwrite files that this program did not write", kCheck | kCreate,
+        {"--force", "", "Overwrite files that this program did not write", kJobs | kCreate,
          [](Options& o, std::string_view) { o.force = true; }},
         {"--help", "", "This text", kAll | kNone,
          [](Options& o, std::string_view) { o.help = true; }},

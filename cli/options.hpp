@@ -17,7 +17,12 @@ namespace standfast {
 // chose, and the two tables (commands, options) that parsing, help, and whatever else wants to
 // know the command line (a man page, completions) read.
 
-enum class Command { none, check, materials, create };
+enum class Command { none, check, materials, create, trade };
+
+/// The share K of N of a run that is spread over several processes.
+struct Shard {
+    std::size_t index = 1, count = 1;  ///< 1 <= index <= count
+};
 
 /// What the user chose, with the defaults of the program.
 struct Options {
@@ -33,7 +38,12 @@ struct Options {
     std::optional<std::string> overlay, materials_file;
     std::uint64_t seed = 1;
     int draws = 0;
+    bool draws_given = false;
     int modes = 6;
+    bool every_speed = false;
+    std::optional<Shard> shard;
+    bool merge = false;
+    std::optional<std::string> out;  ///< file of a shard's lines
     UnitSystem units = UnitSystem::metric;
     ColorChoice color = ColorChoice::automatic;
 };

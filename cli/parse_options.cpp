@@ -96,14 +96,27 @@ void require_arguments(const Options& options) {
     if (options.help || options.version) {
         return;
     }
-    if (options.command == Command::check && options.arguments.empty()) {
+    const bool jobs = options.command == Command::check || options.command == Command::trade;
+    const std::string_view name = row_of(options.command).name;
+    if (jobs && options.arguments.empty()) {
         throw UsageError(
-            "check needs a job file, as in \"standfast check job.toml\"; "
-            "\"standfast new\" writes one to start from");
+            options.merge
+                ? fmt::format("--merge needs files of shards, as in \"standfast {} --merge "
+                              "share-*.jsonl\"",
+                              name)
+                : fmt::format("{} needs a job file, as in \"standfast {} job.toml\"; "
+                              "\"standfast new\" writes one to start from",
+                              name, name));
     }
-    if (options.command != Command::check && options.arguments.size() > 1) {
+    if (options.merge && options.shard) {
+        throw UsageError("--merge joins what --shard wrote: one or the other");
+    }
+    if (options.out && !options.shard) {
+        throw UsageError("--out is the file of a shard's lines: it goes with --shard K/N");
+    }
+    if (!jobs && options.arguments.size() > 1) {
         throw UsageError(fmt::format("\"{}\" is one argument too many: {} takes {}",
-                                     options.arguments[1], row_of(options.command).name,
+                                     options.arguments[1], name,
                                      row_of(options.command).arguments));
     }
 }

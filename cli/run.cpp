@@ -7,6 +7,7 @@
 #include "cli/materials.hpp"
 #include "cli/new.hpp"
 #include "cli/parse_options.hpp"
+#include "cli/trade.hpp"
 
 namespace standfast {
 
@@ -23,6 +24,8 @@ int run(const std::vector<std::string>& arguments) {
     switch (options.command) {
         case Command::check:
             return run_check(options);
+        case Command::trade:
+            return run_trade(options);
         case Command::materials:
             return run_materials(options);
         case Command::create:

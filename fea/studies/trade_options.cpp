@@ -98,7 +98,7 @@ std::vector<double> traded_stickouts(const Job& job, std::size_t index, TradeGri
         for (const ToolStickouts& by_tool : job.trade->by_tool)
             if (by_tool.tool == index) asked = by_tool.stickouts;
     }
-    const StickoutRange range = stickout_range(tool);
+    const TradedRange range = traded_range(tool);
     if (asked.empty()) {
         asked = even_steps(std::max(range.least, kLeastStickout * own),
                            std::max(own, std::min(range.greatest, kGreatestStickout * own)),
@@ -214,7 +214,7 @@ bool has_stickout(const ToolChain& tool) {
     return !tool.rigid && tool.modes.empty() && stickout_of(tool.cutter) > 0;
 }
 
-StickoutRange stickout_range(const ToolChain& tool) {
+TradedRange traded_range(const ToolChain& tool) {
     const Cutter& cutter = tool.cutter;
     const double own = stickout_of(cutter);
     // Common practice, no source: flutes are not gripped; the neck, if any, stays out too.

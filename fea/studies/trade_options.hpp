@@ -35,7 +35,7 @@ struct TradeGrid {
 ///   heights    nine even steps from 0.4 to 1.6 times the tier's own, unless [trade] gives heights
 ///              or there is a shelf
 ///   risers     every row of the shelf alone
-///   stickouts  nine even steps from 0.6 to 1.4 times the tool's own, within what stickout_range()
+///   stickouts  nine even steps from 0.6 to 1.4 times the tool's own, within what traded_range()
 ///              allows; never longer than the job's without an overall length
 /// The job's own stack and stickouts are always among them. A guest at the side of the tier keeps
 /// its distance from the tier's top.
@@ -45,10 +45,10 @@ TradeGrid trade_grid(const Job& job);
 /// Least and greatest stickout of a tool, m: its flutes stay out of the holder, and so much shank
 /// stays in as the grip needs (its least length, or what it holds now). Without an overall length
 /// the greatest is the present one.
-struct StickoutRange {
+struct TradedRange {
     double least = 0, greatest = 0;
 };
-StickoutRange stickout_range(const ToolChain& tool);
+TradedRange traded_range(const ToolChain& tool);
 
 /// The tool with another stickout. The shank in the grip gets shorter where the cutter has no more.
 ToolChain with_stickout(ToolChain tool, double stickout);

@@ -35,7 +35,8 @@ TEST(Program, BadUsageIsExitCodeTwoWithOneLineOnStandardError) {
     const std::vector<std::vector<std::string>> calls = {
         {},
         {"chek", "job.toml"},
-        {"trade", "job.toml"},
+        {"trade"},
+        {"explain", "job.toml"},
         {"check"},
         {"check", "--lenght", "1", kShortest},
         {"check", kShortest, "--report", "r.html"},

@@ -1,0 +1,331 @@
+#include "cli/report/trade_screen.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+#include <cmath>
+
+#include "cli/report/cautions.hpp"
+#include "cli/report/number.hpp"
+#include "cli/report/trade_words.hpp"
+#include "cli/report/words.hpp"
+
+namespace standfast {
+namespace {
+
+constexpr std::size_t kMostRows = 13;
+constexpr std::size_t kMostTies = 3;
+constexpr std::size_t kMostGroups = 4;
+
+bool holding_judged(const TradeResult& result) {
+    return std::all_of(result.passes.begin(), result.passes.end(),
+                       [](const TradePass& pass) { return pass.holding.judged; });
+}
+
+std::string hatch_of(const TradeResult& result) {
+    return std::string(result.failed.empty()
+                           ? level_hatch(result.verdict.level, holding_judged(result))
+                           : "--");
+}
+
+/// The best, the job's own and the nearest to the best by height, in the options' order.
+std::vector<std::size_t> rows_to_show(const TradedJob& traded) {
+    std::vector<std::size_t> rows = traded.ranking.order;
+    const auto own = std::find_if(rows.begin(), rows.end(),
+                                  [&](std::size_t i) { return traded.results[i].as_job; });
+    if (own != rows.end()) {
+        std::rotate(rows.begin(), own, own + 1);
+    }
+    if (rows.size() > kMostRows) {
+        rows.resize(kMostRows);
+    }
+    std::sort(rows.begin(), rows.end());
+    return rows;
+}
+
+struct RowWords {
+    std::string mark, name, out, usable, wall, removes, weight, by;
+};
+
+RowWords words_of(const TradedJob& traded, std::size_t index, UnitSystem units) {
+    const TradeResult& result = traded.results[index];
+    RowWords words;
+    words.mark = traded.ranking.best == index ? ">" : result.as_job ? "=" : " ";
+    words.mark += " " + hatch_of(result);
+    words.name = printable(option_name(result, units));
+    if (!result.failed.empty()) {
+        words.out = "not computed";
+        return words;
+    }
+    const TradePass& pass = weakest_pass(result);
+    words.out = trimmed(pass.stickout * (units == UnitSystem::metric ? 1000 : 1 / 0.0254),
+                        units == UnitSystem::metric ? 1 : 2);
+    words.usable = pass.clear == false ? "out of reach"
+                   : pass.usable       ? depth_text(*pass.usable, units)
+                                       : "none";
+    words.wall = pass.error ? error_text(std::abs(*pass.error), units) : "chatters";
+    words.removes = result.removal > 0 ? removal_text(result.removal, units) : "-";
+    words.weight = mass_text(result.mass, units);
+    words.by = limited_by_name(result.limited_by);
+    return words;
+}
+
+RowWords heading(UnitSystem units) {
+    return {.mark = "",
+            .name = "riser",
+            .out = units == UnitSystem::metric ? "out, mm" : "out, in",
+            .usable = "usable depth",
+            .wall = "wall off",
+            .removes = "removes",
+            .weight = "weighs",
+            .by = "held by"};
+}
+
+std::string table_text(const TradedJob& traded, const ScreenOptions& options) {
+    std::vector<RowWords> rows{heading(options.units)};
+    for (const std::size_t index : rows_to_show(traded)) {
+        rows.push_back(words_of(traded, index, options.units));
+    }
+    const auto widest = [&](std::string RowWords::* column, int most) {
+        std::size_t width = 0;
+        for (const RowWords& row : rows) {
+            width = std::max(width, columns(row.*column));
+        }
+        return std::min(width, static_cast<std::size_t>(most));
+    };
+    const std::size_t name_width = widest(&RowWords::name, 18);
+    std::string text;
+    for (const RowWords& row : rows) {
+        std::string line = padded(row.mark, 5) +
+                           padded(shortened(row.name, name_width), name_width) + "  ";
+        for (const auto column : {&RowWords::out, &RowWords::usable, &RowWords::wall,
+                                  &RowWords::removes, &RowWords::weight}) {
+            line += padded(row.*column, widest(column, 20)) + "  ";
+        }
+        line += row.by;
+        line.erase(line.find_last_not_of(' ') + 1);
+        text += shortened(line, static_cast<std::size_t>(std::clamp(options.page.width, 40, 100))) + "\n";
+    }
+    const std::size_t hidden = traded.results.size() + 1 - rows.size();
+    if (hidden > 0) {
+        text += fmt::format("     and {} more: --json, --csv\n", hidden);
+    }
+    return text;
+}
+
+Paragraph take_section(const TradedJob& traded, const ScreenOptions& options) {
+    Paragraph section;
+    section.entries.push_back({.lead = "", .text = printable(best_text(traded, options.units))});
+    if (!traded.ranking.best) {
+        return section;
+    }
+    const TradeResult& best = traded.results[*traded.ranking.best];
+    section.entries.push_back(
+        {.lead = "", .text = printable("Worst pass: " + trade_option_text(best, options.units))});
+    return section;
+}
+
+/// How the best compares with what the job has.
+Paragraph against_job(const TradedJob& traded, const ScreenOptions& options) {
+    Paragraph section{.label = "Against", .entries = {}};
+    if (!traded.ranking.best) {
+        return section;
+    }
+    const TradeResult& best = traded.results[*traded.ranking.best];
+    for (const TradeResult& own : traded.results) {
+        if (!own.as_job || &own == &best || !own.failed.empty()) {
+            continue;
+        }
+        std::string text = fmt::format("the job's own, {}: ", option_name(own, options.units));
+        text += own.removal > 0 ? fmt::format("{} times the metal", three_digits(best.removal / own.removal))
+                                : std::string("which has no usable depth");
+        const double mass = best.mass - own.mass;
+        if (std::abs(mass) >= 0.05) {
+            text += fmt::format(", {} {}", mass_text(std::abs(mass), options.units),
+                                mass > 0 ? "heavier" : "lighter");
+        }
+        section.entries.push_back({.lead = "", .text = printable(text)});
+    }
+    return section;
+}
+
+Paragraph tie_section(const TradedJob& traded, const ScreenOptions& options) {
+    Paragraph section{.label = "Near-ties", .entries = {}};
+    const std::size_t count = std::min(kMostTies, traded.ranking.ties.size());
+    for (std::size_t i = 0; i < count; ++i) {
+        const TradeTie& tie = traded.ranking.ties[i];
+        const std::size_t more = traded.ranking.ties.size() - count;
+        std::string text = tie_text(traded, tie, options.units);
+        if (i + 1 == count && more > 0) {
+            text += fmt::format(" (and {} more: --json)", more);
+        }
+        section.entries.push_back(
+            {.lead = printable(option_name(traded.results[tie.option], options.units)),
+             .text = printable(text)});
+    }
+    return section;
+}
+
+Paragraph stickout_section(const TradedJob& traded, const ScreenOptions& options) {
+    Paragraph section{.label = "Stickout", .entries = {}};
+    if (!traded.ranking.best) {
+        return section;
+    }
+    const TradeResult& best = traded.results[*traded.ranking.best];
+    for (const TunedStickout& tuned : best.tuned) {
+        section.entries.push_back({.lead = "", .text = printable(tuned_text(tuned, options.units))});
+    }
+    if (!section.entries.empty()) {
+        return section;
+    }
+    for (std::size_t i = 0; i < traded.results.size(); ++i) {
+        const TradeResult& result = traded.results[i];
+        if (!result.tuned.empty() && i != *traded.ranking.best && section.entries.empty()) {
+            section.entries.push_back(
+                {.lead = "",
+                 .text = printable(fmt::format("on {}: {}", option_name(result, options.units),
+                                               tuned_text(result.tuned.front(), options.units)))});
+        }
+    }
+    return section;
+}
+
+/// What a row's first reason is, so that neighbours with the same one share a line.
+std::string reason_key(const TradeResult& result) {
+    if (!result.failed.empty()) {
+        return "failed";
+    }
+    const TradePass& worst = result.passes.at(result.worst);
+    const std::string reason(worst.verdict.reasons.empty()
+                                 ? "nothing"
+                                 : reason_name(worst.verdict.reasons.front()));
+    return fmt::format("{}/{}/{}", level_name(worst.verdict.level), reason, worst.name);
+}
+
+Paragraph others_section(const TradedJob& traded, const ScreenOptions& options) {
+    Paragraph section{.label = "The others", .entries = {}};
+    std::size_t from = 0;
+    const std::vector<TradeResult>& results = traded.results;
+    while (from < results.size()) {
+        std::size_t to = from;
+        while (to + 1 < results.size() && results[to + 1].hold == results[from].hold &&
+               reason_key(results[to + 1]) == reason_key(results[from])) {
+            ++to;
+        }
+        const bool flagged = !results[from].failed.empty() ||
+                             results[from].verdict.level != Level::unflagged;
+        const bool only_best = from == to && traded.ranking.best == from;
+        if (flagged && !only_best) {
+            const std::string name =
+                from == to ? option_name(results[from], options.units)
+                           : fmt::format("{} to {}", option_name(results[from], options.units),
+                                         option_name(results[to], options.units));
+            section.entries.push_back(
+                {.lead = printable(name),
+                 .text = printable(trade_option_text(results[from], options.units) +
+                                   (from == to ? "" : " (the first of them)"))});
+        }
+        from = to + 1;
+    }
+    if (section.entries.size() > kMostGroups) {
+        const std::size_t more = section.entries.size() - kMostGroups;
+        section.entries.resize(kMostGroups);
+        section.entries.push_back({.lead = "", .text = fmt::format("and {} more: --json", more)});
+    }
+    return section;
+}
+
+Paragraph how_section(const TradedHead& head) {
+    std::string text =
+        head.every_speed
+            ? fmt::format("edges of chatter: {}, at {} speeds for every stickout",
+                          method_name(head.method), head.speeds)
+            : fmt::format("edges of chatter: {}, at the programmed speed for every stickout and "
+                          "about the best of {} speeds for the promising ones; --every-speed for all",
+                          method_name(head.method), head.speeds);
+    text += head.draws > 0 ? fmt::format("; {} tries of what is not known exactly", head.draws) : "";
+    return {.label = "How", .entries = {{.lead = "", .text = text}}};
+}
+
+Paragraph not_judged_section(const TradedJob& traded) {
+    std::string text;
+    for (const std::string& item : not_judged_of(traded)) {
+        text += (text.empty() ? "" : "; ") + item;
+    }
+    return {.label = "Not judged", .entries = {{.lead = "", .text = printable(text)}}};
+}
+
+Paragraph assumed_section(const TradedHead& head, const ScreenOptions& options) {
+    Paragraph section{.label = "Assumed", .entries = {}};
+    if (!options.list_assumed) {
+        section.entries.push_back(
+            {.lead = "",
+             .text = fmt::format("{} thing{} that the job did not say; --assumed lists them",
+                                 head.assumed.size(), head.assumed.size() == 1 ? "" : "s")});
+        return section;
+    }
+    for (const Assumption& one : head.assumed) {
+        std::string text =
+            one.value ? quantity_text(*one.value, one.quantity, options.units) : std::string();
+        text += (text.empty() || one.text.empty() ? "" : ", ") + one.text;
+        section.entries.push_back({.lead = "", .text = printable(one.path + ": " + text)});
+    }
+    return section;
+}
+
+Paragraph caution_section() {
+    std::string text;
+    for (const std::string& sentence : cautions()) {
+        text += (text.empty() ? "" : " ") + sentence;
+    }
+    return {.label = "Cautions", .entries = {{.lead = "", .text = text}}};
+}
+
+std::string mark_line(const TradedJob& traded, const ScreenOptions& options) {
+    if (!traded.ranking.best) {
+        return inked("## NOTHING FITS", Ink::avoid, options.page.color);
+    }
+    const TradeResult& best = traded.results[*traded.ranking.best];
+    const bool held = holding_judged(best);
+    const std::string mark =
+        fmt::format("{} {}", hatch_of(best), level_words(best.verdict.level, held));
+    return inked(mark, level_ink(best.verdict.level, held), options.page.color) + "  " +
+           inked(printable(option_name(best, options.units) + ", " +
+                           stickouts_text(best, options.units)),
+                 Ink::strong, options.page.color);
+}
+
+std::string title_line(const TradedJob& traded, const ScreenOptions& options) {
+    const std::string name = inked("standfast", Ink::faint, options.page.color);
+    const std::string title = printable(traded.head.title);
+    return fmt::format("{}  {}\n", name,
+                       shortened(title, static_cast<std::size_t>(std::max(8, options.page.width - 11))));
+}
+
+}  // namespace
+
+std::string trade_screen(const TradedJob& traded, const ScreenOptions& options) {
+    std::string text = title_line(traded, options);
+    text += fmt::format("{} ways to stand it in the place of \"{}\"\n", traded.results.size(),
+                        printable(traded.head.riser));
+    text += mark_line(traded, options) + "\n";
+    std::vector<Paragraph> above{take_section(traded, options)};
+    text += set_out(above, options.page);
+    text += "\n" + table_text(traded, options);
+    text += "     > taken, = the job's own; .. nothing flagged, // marginal, ## avoid\n\n";
+    std::vector<Paragraph> below{against_job(traded, options),    tie_section(traded, options),
+                                 stickout_section(traded, options), others_section(traded, options),
+                                 how_section(traded.head),        not_judged_section(traded),
+                                 assumed_section(traded.head, options), caution_section()};
+    std::erase_if(below, [](const Paragraph& section) { return section.entries.empty(); });
+    return text + set_out(below, options.page);
+}
+
+std::string trade_quiet(const TradedJob& traded, const ScreenOptions& options) {
+    return mark_line(traded, options) + "\n" +
+           set_out({Paragraph{.label = "", .entries = {{.lead = "", .text = short_caution()}}}},
+                   Page{.width = options.page.width, .gutter = 0, .color = options.page.color});
+}
+
+}  // namespace standfast

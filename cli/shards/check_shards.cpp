@@ -1,0 +1,53 @@
+#include "cli/shards/check_shards.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <iostream>
+#include <nlohmann/json.hpp>
+
+#include "cli/report/json.hpp"
+#include "cli/shards/run_shard.hpp"
+
+namespace standfast {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+constexpr int kSomethingToAvoid = 3;
+
+bool has_pass_to_avoid(const Json& document) {
+    const Json& passes = document.at("passes");
+    return std::any_of(passes.begin(), passes.end(), [](const Json& pass) {
+        return pass.at("verdict").at("level") == "avoid";
+    });
+}
+
+}  // namespace
+
+int share_out_checks(std::size_t jobs, const Options& options,
+                     const std::function<std::string(std::size_t)>& document) {
+    // The words of a document are in the chosen units, so that these are inputs as well.
+    const std::string also = fmt::format("check units {} modes {}", static_cast<int>(options.units),
+                                         options.modes);
+    const ShardHeader header{.command = "check",
+                             .version = STANDFAST_VERSION,
+                             .inputs = inputs_fingerprint(options, also),
+                             .seed = options.seed,
+                             .units = jobs};
+    return run_shard(header, options, document);
+}
+
+int merge_checks(const Options& options) {
+    std::vector<std::string> documents;
+    bool avoid = false;
+    for (const std::string& payload : merge_shards(options.arguments, "check").payloads) {
+        const Json document = Json::parse(payload);
+        avoid = avoid || has_pass_to_avoid(document);
+        documents.push_back(document.dump(1, ' ', false, Json::error_handler_t::replace) + "\n");
+    }
+    std::cout << join_documents(documents);
+    return options.strict && avoid ? kSomethingToAvoid : 0;
+}
+
+}  // namespace standfast

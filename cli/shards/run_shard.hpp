@@ -1,0 +1,27 @@
+#pragma once
+
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "cli/options.hpp"
+#include "cli/shards/shard_lines.hpp"
+
+namespace standfast {
+
+/// Fingerprint of what an answer depends on: the jobs with all that they use (comments and layout
+/// do not count), an overlay and materials of the shop, and the options that change figures.
+/// @param also  what else the answer depends on
+/// @throws UsageError where a file cannot be read
+std::string inputs_fingerprint(const Options& options, const std::string& also);
+
+/// Does the share K of N of a run (unit u belongs to it where u mod N = K - 1) and writes one line
+/// for each unit: to --out, where units that are there already are not computed again and a torn
+/// last line is cut off, else to standard output.
+/// @param payload  a unit's answer as JSON
+/// @returns 0
+/// @throws UsageError where --out holds lines of another run, or something else, unless --force
+int run_shard(const ShardHeader& header, const Options& options,
+              const std::function<std::string(std::size_t)>& payload);
+
+}  // namespace standfast
