@@ -12,6 +12,7 @@
 #include "cli/report/file_name.hpp"
 #include "cli/report/json.hpp"
 #include "cli/report/screen.hpp"
+#include "cli/shards/check_shards.hpp"
 #include "cli/usage_error.hpp"
 #include "fea/judgement/check.hpp"
 #include "materials/nearest_name.hpp"
@@ -153,9 +154,18 @@ bool something_to_avoid(const std::vector<CheckedJob>& jobs) {
 }  // namespace
 
 int run_check(const Options& options) {
+    if (options.merge) {
+        return merge_checks(options);
+    }
     std::vector<CheckedJob> jobs = read_all(options);
     if (jobs.empty()) {
         return kBadInput;
+    }
+    if (options.shard) {
+        return share_out_checks(jobs.size(), options, [&](std::size_t unit) {
+            compute(jobs[unit], options);
+            return check_json(jobs[unit].job, jobs[unit].report, options.units);
+        });
     }
     compute_all(jobs, options);
     if (options.csv_directory) {

@@ -131,8 +131,8 @@ Shard parse_shard(std::string_view text) {
     constexpr long long kMostShards = 100'000;
     const std::size_t slash = text.find('/');
     if (slash == std::string_view::npos) {
-        throw UsageError(
-            fmt::format("--shard \"{}\": accepted: K/N, as in 3/8, the third share of eight", text));
+        throw UsageError(fmt::format(
+            "--shard \"{}\": accepted: K/N, as in 3/8, the third share of eight", text));
     }
     const long long count = parse_whole("--shard N of", text.substr(slash + 1), 1, kMostShards);
     const long long index = parse_whole("--shard K of", text.substr(0, slash), 1, count);

@@ -33,7 +33,8 @@ const std::vector<CommandRow>& command_table() {
         {Command::check, "check", "JOB...",
          "Will the cut push off, chatter or ring, which speeds are quiet, what would help", false},
         {Command::trade, "trade", "JOB...",
-         "Which riser, and how far out each tool: reach against rigidity, computed together", false},
+         "Which riser, and how far out each tool: reach against rigidity, computed together",
+         false},
         {Command::materials, "materials", "[NAME]",
          "The built-in materials, cutting data, joints and machines; NAME: one, with its source",
          false},
@@ -52,8 +53,7 @@ const std::vector<OptionRow>& option_table() {
         {"--csv", "DIR",
          "Also write CSV files into DIR: check: for each pass PASS-receptance.csv and "
          "PASS-speeds.csv; trade: the grid of options and stickouts, and the options",
-         kJobs,
-         [](Options& o, std::string_view value) { o.csv_directory = std::string(value); }},
+         kJobs, [](Options& o, std::string_view value) { o.csv_directory = std::string(value); }},
         {"--report", "FILE", "", kCheck,
          [](Options&, std::string_view) {
              throw UsageError(
@@ -105,8 +105,8 @@ const std::vector<OptionRow>& option_table() {
          [](Options& o, std::string_view value) {
              o.modes = static_cast<int>(parse_whole("--modes", value, 1, 500));
          }},
-        {"--assumed", "", "List everything that the job did not say and the program assumed",
-         kJobs, [](Options& o, std::string_view) { o.assumed = true; }},
+        {"--assumed", "", "List everything that the job did not say and the program assumed", kJobs,
+         [](Options& o, std::string_view) { o.assumed = true; }},
         {"--units", "SYSTEM",
          "metric or inch, for the output; metric unless said, whatever the job is written in", kAll,
          [](Options& o, std::string_view value) {

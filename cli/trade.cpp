@@ -30,7 +30,8 @@ class Study {
 public:
     Study(ReadJob read, const Options& options) : read_(std::move(read)) {
         if (read_.job.passes.empty()) {
-            throw UsageError(fmt::format("{}: has no [[pass]]: trade needs a cut to judge", read_.path));
+            throw UsageError(
+                fmt::format("{}: has no [[pass]]: trade needs a cut to judge", read_.path));
         }
         if (options.pass) {
             read_.job.passes = {read_.job.passes[pass_named(read_, *options.pass)]};
@@ -135,7 +136,8 @@ std::vector<TradedJob> merged(const Options& options) {
     std::vector<TradedJob> traded;
     std::size_t unit = 0;
     while (unit < shards.payloads.size()) {
-        TradedJob one{.head = read_head_record(shards.payloads[unit++]), .results = {}, .ranking = {}};
+        TradedJob one{
+            .head = read_head_record(shards.payloads[unit++]), .results = {}, .ranking = {}};
         for (std::size_t i = 0; i < one.head.options; ++i) {
             one.results.push_back(read_result_record(shards.payloads.at(unit++)));
         }

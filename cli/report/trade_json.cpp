@@ -91,9 +91,8 @@ Json tuned_json(const TunedStickout& tuned, UnitSystem units) {
 }
 
 std::size_t rank_of(const TradeRanking& ranking, std::size_t option) {
-    return static_cast<std::size_t>(
-               std::find(ranking.order.begin(), ranking.order.end(), option) -
-               ranking.order.begin()) +
+    return static_cast<std::size_t>(std::find(ranking.order.begin(), ranking.order.end(), option) -
+                                    ranking.order.begin()) +
            1;
 }
 
@@ -149,15 +148,16 @@ Json curve_json(const TradedJob& traded) {
     return array_of(traded.results, [&](const TradeResult& result) {
         const TradePass* const pass = result.passes.empty() ? nullptr : &weakest_pass(result);
         const std::optional<double> none;
-        return Json{{"id", result.id},
-                    {"hold", result.hold.empty() ? Json(nullptr) : Json(result.hold)},
-                    {"height_m", number(result.height)},
-                    {"pass", pass ? Json(pass->name) : Json(nullptr)},
-                    {"stickout_m", pass ? number(pass->stickout) : Json(nullptr)},
-                    {"usable_m", number(pass ? pass->usable : none)},
-                    {"usable_share", pass ? number(result.usable_share) : Json(nullptr)},
-                    {"error_m", number(pass ? pass->error : none)},
-                    {"limited_by", pass ? Json(limited_by_name(result.limited_by)) : Json(nullptr)}};
+        return Json{
+            {"id", result.id},
+            {"hold", result.hold.empty() ? Json(nullptr) : Json(result.hold)},
+            {"height_m", number(result.height)},
+            {"pass", pass ? Json(pass->name) : Json(nullptr)},
+            {"stickout_m", pass ? number(pass->stickout) : Json(nullptr)},
+            {"usable_m", number(pass ? pass->usable : none)},
+            {"usable_share", pass ? number(result.usable_share) : Json(nullptr)},
+            {"error_m", number(pass ? pass->error : none)},
+            {"limited_by", pass ? Json(limited_by_name(result.limited_by)) : Json(nullptr)}};
     });
 }
 
@@ -194,9 +194,11 @@ Json grid_json(const TradedJob& traded) {
         one["clear"] = rows_of(rows, [](const TradeCell& cell) { return truth(cell.clear); });
         one["usable_m"] = rows_of(rows, [](const TradeCell& cell) { return number(cell.usable); });
         one["best_rpm"] = rows_of(rows, [](const TradeCell& cell) { return rpm(cell.best); });
-        one["worked_out"] = rows_of(rows, [](const TradeCell& cell) { return Json(cell.worked_out); });
+        one["worked_out"] =
+            rows_of(rows, [](const TradeCell& cell) { return Json(cell.worked_out); });
         if (traded.head.every_speed) {
-            one["speed_rpm"] = array_of(rows.front()->speeds, [](SpindleSpeed speed) { return rpm(speed); });
+            one["speed_rpm"] =
+                array_of(rows.front()->speeds, [](SpindleSpeed speed) { return rpm(speed); });
             one["limits_m"] = rows_of(rows, [](const TradeCell& cell) {
                 return array_of(cell.limits,
                                 [](const std::optional<double>& limit) { return number(limit); });

@@ -24,9 +24,8 @@ bool holding_judged(const TradeResult& result) {
 }
 
 std::string hatch_of(const TradeResult& result) {
-    return std::string(result.failed.empty()
-                           ? level_hatch(result.verdict.level, holding_judged(result))
-                           : "--");
+    return std::string(
+        result.failed.empty() ? level_hatch(result.verdict.level, holding_judged(result)) : "--");
 }
 
 /// The best, the job's own and the nearest to the best by height, in the options' order.
@@ -87,7 +86,7 @@ std::string table_text(const TradedJob& traded, const ScreenOptions& options) {
     for (const std::size_t index : rows_to_show(traded)) {
         rows.push_back(words_of(traded, index, options.units));
     }
-    const auto widest = [&](std::string RowWords::* column, int most) {
+    const auto widest = [&](std::string RowWords::*column, int most) {
         std::size_t width = 0;
         for (const RowWords& row : rows) {
             width = std::max(width, columns(row.*column));
@@ -97,15 +96,16 @@ std::string table_text(const TradedJob& traded, const ScreenOptions& options) {
     const std::size_t name_width = widest(&RowWords::name, 18);
     std::string text;
     for (const RowWords& row : rows) {
-        std::string line = padded(row.mark, 5) +
-                           padded(shortened(row.name, name_width), name_width) + "  ";
+        std::string line =
+            padded(row.mark, 5) + padded(shortened(row.name, name_width), name_width) + "  ";
         for (const auto column : {&RowWords::out, &RowWords::usable, &RowWords::wall,
                                   &RowWords::removes, &RowWords::weight}) {
             line += padded(row.*column, widest(column, 20)) + "  ";
         }
         line += row.by;
         line.erase(line.find_last_not_of(' ') + 1);
-        text += shortened(line, static_cast<std::size_t>(std::clamp(options.page.width, 40, 100))) + "\n";
+        text += shortened(line, static_cast<std::size_t>(std::clamp(options.page.width, 40, 100))) +
+                "\n";
     }
     const std::size_t hidden = traded.results.size() + 1 - rows.size();
     if (hidden > 0) {
@@ -138,8 +138,9 @@ Paragraph against_job(const TradedJob& traded, const ScreenOptions& options) {
             continue;
         }
         std::string text = fmt::format("the job's own, {}: ", option_name(own, options.units));
-        text += own.removal > 0 ? fmt::format("{} times the metal", three_digits(best.removal / own.removal))
-                                : std::string("which has no usable depth");
+        text += own.removal > 0
+                    ? fmt::format("{} times the metal", three_digits(best.removal / own.removal))
+                    : std::string("which has no usable depth");
         const double mass = best.mass - own.mass;
         if (std::abs(mass) >= 0.05) {
             text += fmt::format(", {} {}", mass_text(std::abs(mass), options.units),
@@ -174,7 +175,8 @@ Paragraph stickout_section(const TradedJob& traded, const ScreenOptions& options
     }
     const TradeResult& best = traded.results[*traded.ranking.best];
     for (const TunedStickout& tuned : best.tuned) {
-        section.entries.push_back({.lead = "", .text = printable(tuned_text(tuned, options.units))});
+        section.entries.push_back(
+            {.lead = "", .text = printable(tuned_text(tuned, options.units))});
     }
     if (!section.entries.empty()) {
         return section;
@@ -197,9 +199,8 @@ std::string reason_key(const TradeResult& result) {
         return "failed";
     }
     const TradePass& worst = result.passes.at(result.worst);
-    const std::string reason(worst.verdict.reasons.empty()
-                                 ? "nothing"
-                                 : reason_name(worst.verdict.reasons.front()));
+    const std::string reason(
+        worst.verdict.reasons.empty() ? "nothing" : reason_name(worst.verdict.reasons.front()));
     return fmt::format("{}/{}/{}", level_name(worst.verdict.level), reason, worst.name);
 }
 
@@ -213,8 +214,8 @@ Paragraph others_section(const TradedJob& traded, const ScreenOptions& options) 
                reason_key(results[to + 1]) == reason_key(results[from])) {
             ++to;
         }
-        const bool flagged = !results[from].failed.empty() ||
-                             results[from].verdict.level != Level::unflagged;
+        const bool flagged =
+            !results[from].failed.empty() || results[from].verdict.level != Level::unflagged;
         const bool only_best = from == to && traded.ranking.best == from;
         if (flagged && !only_best) {
             const std::string name =
@@ -241,10 +242,12 @@ Paragraph how_section(const TradedHead& head) {
         head.every_speed
             ? fmt::format("edges of chatter: {}, at {} speeds for every stickout",
                           method_name(head.method), head.speeds)
-            : fmt::format("edges of chatter: {}, at the programmed speed for every stickout and "
-                          "about the best of {} speeds for the promising ones; --every-speed for all",
-                          method_name(head.method), head.speeds);
-    text += head.draws > 0 ? fmt::format("; {} tries of what is not known exactly", head.draws) : "";
+            : fmt::format(
+                  "edges of chatter: {}, at the programmed speed for every stickout and "
+                  "about the best of {} speeds for the promising ones; --every-speed for all",
+                  method_name(head.method), head.speeds);
+    text +=
+        head.draws > 0 ? fmt::format("; {} tries of what is not known exactly", head.draws) : "";
     return {.label = "How", .entries = {{.lead = "", .text = text}}};
 }
 
@@ -299,8 +302,9 @@ std::string mark_line(const TradedJob& traded, const ScreenOptions& options) {
 std::string title_line(const TradedJob& traded, const ScreenOptions& options) {
     const std::string name = inked("standfast", Ink::faint, options.page.color);
     const std::string title = printable(traded.head.title);
-    return fmt::format("{}  {}\n", name,
-                       shortened(title, static_cast<std::size_t>(std::max(8, options.page.width - 11))));
+    return fmt::format(
+        "{}  {}\n", name,
+        shortened(title, static_cast<std::size_t>(std::max(8, options.page.width - 11))));
 }
 
 }  // namespace
@@ -314,10 +318,14 @@ std::string trade_screen(const TradedJob& traded, const ScreenOptions& options) 
     text += set_out(above, options.page);
     text += "\n" + table_text(traded, options);
     text += "     > taken, = the job's own; .. nothing flagged, // marginal, ## avoid\n\n";
-    std::vector<Paragraph> below{against_job(traded, options),    tie_section(traded, options),
-                                 stickout_section(traded, options), others_section(traded, options),
-                                 how_section(traded.head),        not_judged_section(traded),
-                                 assumed_section(traded.head, options), caution_section()};
+    std::vector<Paragraph> below{against_job(traded, options),
+                                 tie_section(traded, options),
+                                 stickout_section(traded, options),
+                                 others_section(traded, options),
+                                 how_section(traded.head),
+                                 not_judged_section(traded),
+                                 assumed_section(traded.head, options),
+                                 caution_section()};
     std::erase_if(below, [](const Paragraph& section) { return section.entries.empty(); });
     return text + set_out(below, options.page);
 }

@@ -91,9 +91,8 @@ const TradePass& weakest_pass(const TradeResult& result) {
 
 std::string trade_pass_text(const TradePass& pass, UnitSystem units) {
     if (pass.verdict.reasons.empty()) {
-        return fmt::format("nothing flagged; {}{}, {}",
-                           edge_text(pass.limit, pass.depth, units), chance_text(pass),
-                           error_clause(pass, units));
+        return fmt::format("nothing flagged; {}{}, {}", edge_text(pass.limit, pass.depth, units),
+                           chance_text(pass), error_clause(pass, units));
     }
     return clause(pass, pass.verdict.reasons.front(), units);
 }
@@ -131,8 +130,9 @@ std::string stickouts_text(const TradeResult& result, UnitSystem units) {
 
 std::string removal_text(double removal, UnitSystem units) {
     const double per_minute = removal * 60;
-    return units == UnitSystem::metric ? three_digits(per_minute * 1e6) + " cm3/min"
-                                       : three_digits(per_minute / std::pow(0.0254, 3)) + " in3/min";
+    return units == UnitSystem::metric
+               ? three_digits(per_minute * 1e6) + " cm3/min"
+               : three_digits(per_minute / std::pow(0.0254, 3)) + " in3/min";
 }
 
 std::string best_text(const TradedJob& traded, UnitSystem units) {
@@ -158,8 +158,8 @@ std::string tie_text(const TradedJob& traded, const TradeTie& tie, UnitSystem un
     const double less = 1 - tie.removal_ratio;
     const double mass = tie.mass_difference;
     std::string text = std::abs(less) < 0.005 ? std::string("the same metal")
-                       : less > 0 ? fmt::format("{} less metal", percent_text(less))
-                                  : fmt::format("{} more metal", percent_text(-less));
+                       : less > 0             ? fmt::format("{} less metal", percent_text(less))
+                                              : fmt::format("{} more metal", percent_text(-less));
     if (std::abs(mass) >= 0.05) {
         text += fmt::format(", {} {}", mass_text(std::abs(mass), units),
                             mass > 0 ? "heavier" : "lighter");

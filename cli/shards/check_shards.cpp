@@ -18,9 +18,8 @@ constexpr int kSomethingToAvoid = 3;
 
 bool has_pass_to_avoid(const Json& document) {
     const Json& passes = document.at("passes");
-    return std::any_of(passes.begin(), passes.end(), [](const Json& pass) {
-        return pass.at("verdict").at("level") == "avoid";
-    });
+    return std::any_of(passes.begin(), passes.end(),
+                       [](const Json& pass) { return pass.at("verdict").at("level") == "avoid"; });
 }
 
 }  // namespace
@@ -28,8 +27,8 @@ bool has_pass_to_avoid(const Json& document) {
 int share_out_checks(std::size_t jobs, const Options& options,
                      const std::function<std::string(std::size_t)>& document) {
     // The words of a document are in the chosen units, so that these are inputs as well.
-    const std::string also = fmt::format("check units {} modes {}", static_cast<int>(options.units),
-                                         options.modes);
+    const std::string also =
+        fmt::format("check units {} modes {}", static_cast<int>(options.units), options.modes);
     const ShardHeader header{.command = "check",
                              .version = STANDFAST_VERSION,
                              .inputs = inputs_fingerprint(options, also),

@@ -52,8 +52,8 @@ std::set<std::size_t> units_in(const std::string& path, const ShardHeader& heade
         return done;
     }
     const auto refuse = [&](const std::string& why) {
-        throw UsageError(fmt::format("{}: {}; choose another file, or --force to begin it anew",
-                                     path, why));
+        throw UsageError(
+            fmt::format("{}: {}; choose another file, or --force to begin it anew", path, why));
     };
     if (!is_regular_file(path)) {
         throw UsageError(fmt::format("{}: is no ordinary file", path));
@@ -98,8 +98,9 @@ std::string inputs_fingerprint(const Options& options, const std::string& also) 
     if (options.materials_file) {
         text += file_bytes(*options.materials_file);
     }
-    text += fmt::format("method {} draws {} pass {} every speed {} speeds", static_cast<int>(options.method),
-                        options.draws, options.pass.value_or(""), options.every_speed);
+    text += fmt::format("method {} draws {} pass {} every speed {} speeds",
+                        static_cast<int>(options.method), options.draws, options.pass.value_or(""),
+                        options.every_speed);
     for (const SpindleSpeed speed : options.speeds) {
         text += fmt::format(" {}", speed.radians_per_second);
     }

@@ -64,7 +64,8 @@ void take(Gathered& gathered, const Place& at, std::string_view text) {
         gathered.places.resize(line.header.units);
     }
     if (!(*gathered.header == line.header)) {
-        refuse(at, "does not go with the lines before: " + difference(*gathered.header, line.header));
+        refuse(at,
+               "does not go with the lines before: " + difference(*gathered.header, line.header));
     }
     if (gathered.payloads[line.unit]) {
         const Place& first = gathered.places[line.unit];

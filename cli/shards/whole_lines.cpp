@@ -67,8 +67,9 @@ void write_all(int descriptor, std::string_view bytes, const std::string& path) 
 }  // namespace
 
 WholeLines::WholeLines(const std::string& path) : path_(path) {
-    descriptor_ = path.empty() ? STDOUT_FILENO
-                               : open(path.c_str(), O_WRONLY | O_CREAT | O_APPEND | O_CLOEXEC, 0666);
+    descriptor_ = path.empty()
+                      ? STDOUT_FILENO
+                      : open(path.c_str(), O_WRONLY | O_CREAT | O_APPEND | O_CLOEXEC, 0666);
     if (descriptor_ < 0) {
         refuse(path);
     }

@@ -1,0 +1,217 @@
+#include "fea/studies/trade.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "fea/judgement/check.hpp"
+#include "fea/judgement/sides.hpp"
+#include "fea/studies/trade_ranking.hpp"
+#include "tests/fea/judgement/sample_job.hpp"
+
+namespace standfast {
+namespace {
+
+TradeSettings quick() {
+    TradeSettings settings;
+    settings.method = StabilityMethod::zero_order;
+    settings.draws = 0;
+    settings.speeds = 30;
+    return settings;
+}
+
+/// Reach as a shop knows it: what the riser gains in height the tool may lose in length.
+TradeReachOf tall_riser_short_tool(double least_at_zero) {
+    return [least_at_zero](const Job& job, std::size_t) {
+        TradeReach reach;
+        reach.judged = true;
+        reach.least_stickout = least_at_zero - 0.2 * job.stack.tiers[1].height;
+        reach.nearest = "holder against plate";
+        return reach;
+    };
+}
+
+Job traded_job() {
+    Job job = test_job();
+    job.trade = Trade{.heights = {0.060, 0.100, 0.150, 0.200, 0.260},
+                      .stickouts = {0.030, 0.036, 0.042, 0.050, 0.058}};
+    return job;
+}
+
+std::vector<TradeResult> all_options(TradeStudy& study) {
+    std::vector<TradeResult> results;
+    for (std::size_t i = 0; i < study.grid().options.size(); ++i)
+        results.push_back(study.option(i));
+    return results;
+}
+
+TEST(Trade, EachSideIsSolvedOnceHoweverManyCellsCombineThem) {
+    Job job = traded_job();
+    // A second pass at the same place with the same tool asks for no side of its own.
+    job.passes.push_back(job.passes[0]);
+    job.passes[1].name = "again, lighter";
+    job.passes[1].radial /= 2;
+    TradeStudy study(job, quick());
+    all_options(study);
+    EXPECT_EQ(study.count().tool_sides, 5U);
+    EXPECT_EQ(study.count().work_sides, 5U);
+    EXPECT_EQ(study.count().cells, 5U * 2U * 5U);
+}
+
+TEST(Trade, TheChosenOptionIsWhatCheckSaysOfTheEditedJob) {
+    const Job job = traded_job();
+    TradeStudy study(job, quick());
+    const TradeResult traded = study.option(1);
+    const TradePass& pass = traded.passes[0];
+    Job edited = job;
+    edited.stack.tiers[1].height = 0.100;
+    edited.tools[0] = with_stickout(job.tools[0], pass.stickout);
+    CheckOptions options;
+    options.method = StabilityMethod::zero_order;
+    options.speeds = {*job.passes[0].speed};
+    options.advise = false;
+    const PassReport checked = check_job(edited, options).passes[0];
+    ASSERT_TRUE(pass.limit.has_value());
+    EXPECT_DOUBLE_EQ(*pass.limit, *checked.at_programmed.limit);
+    EXPECT_EQ(pass.error.has_value(), checked.error_at_programmed.has_value());
+    EXPECT_DOUBLE_EQ(pass.push_off, checked.statics.error);
+    EXPECT_DOUBLE_EQ(pass.gauge_length, checked.gauge_length);
+    EXPECT_EQ(pass.verdict.level, checked.verdict.level);
+    EXPECT_EQ(pass.verdict.reasons, checked.verdict.reasons);
+    EXPECT_DOUBLE_EQ(traded.mass, checked.weight.mass);
+}
+
+TEST(Trade, OnATallerRiserTheToolMayBeShorterAndTheStackIsHeavier) {
+    TradeSettings settings = quick();
+    settings.reach = tall_riser_short_tool(0.065);
+    TradeStudy study(traded_job(), settings);
+    const std::vector<TradeResult> results = all_options(study);
+    for (std::size_t i = 0; i < results.size(); ++i) {
+        const TradePass& pass = results[i].passes[0];
+        EXPECT_EQ(pass.clear, true);
+        EXPECT_GE(pass.stickout, *pass.least_stickout - 1e-9);
+        for (const TradeCell& cell : pass.cells)
+            EXPECT_EQ(cell.clear, cell.stickout >= *pass.least_stickout - 1e-9);
+        if (i == 0) continue;
+        EXPECT_GT(results[i].mass, results[i - 1].mass);
+        EXPECT_LT(*pass.least_stickout, *results[i - 1].passes[0].least_stickout);
+    }
+}
+
+TEST(Trade, LowRisersAreHeldBackByReachAndTallOnesByRigidity) {
+    TradeSettings settings = quick();
+    settings.reach = tall_riser_short_tool(0.065);
+    TradeStudy study(traded_job(), settings);
+    const std::vector<TradeResult> results = all_options(study);
+    EXPECT_EQ(results.front().limited_by, LimitedBy::reach);
+    EXPECT_EQ(results.back().limited_by, LimitedBy::rigidity);
+}
+
+TEST(Trade, APassThatNoStickoutReachesIsToBeAvoidedForReach) {
+    TradeSettings settings = quick();
+    settings.reach = [](const Job&, std::size_t) {
+        TradeReach reach;
+        reach.judged = true;
+        reach.nearest = "holder against table";
+        return reach;
+    };
+    TradeStudy study(traded_job(), settings);
+    const TradeResult result = study.option(0);
+    EXPECT_EQ(result.passes[0].clear, false);
+    EXPECT_FALSE(result.passes[0].least_stickout);
+    EXPECT_EQ(result.verdict.level, Level::avoid);
+    const std::vector<Reason>& reasons = result.verdict.reasons;
+    EXPECT_NE(std::find(reasons.begin(), reasons.end(), Reason::reach), reasons.end());
+    EXPECT_EQ(result.limited_by, LimitedBy::reach);
+    EXPECT_FALSE(rank_trade({result}).best);
+}
+
+TEST(Trade, WithoutReachNoShorterStickoutIsChosenThanTheJobs) {
+    TradeStudy study(traded_job(), quick());
+    for (const TradeResult& result : all_options(study)) {
+        EXPECT_GE(result.passes[0].stickout, 0.058 - 1e-9);
+        EXPECT_FALSE(result.passes[0].clear.has_value());
+        EXPECT_FALSE(result.not_judged.empty());
+    }
+}
+
+TEST(Trade, AnOptionIsAtTheLevelOfItsWorstPass) {
+    Job job = traded_job();
+    job.passes.push_back(job.passes[0]);
+    job.passes[1].name = "far too deep";
+    job.passes[1].axial = 0.025;
+    job.passes[1].radial = 0.009;
+    TradeStudy study(job, quick());
+    const TradeResult result = study.option(2);
+    Level worst = Level::unflagged;
+    for (const TradePass& pass : result.passes) worst = std::max(worst, pass.verdict.level);
+    EXPECT_EQ(result.verdict.level, worst);
+    EXPECT_EQ(result.passes[result.worst].verdict.level, worst);
+}
+
+TEST(Trade, AnOptionDoesNotDependOnWhichWereJudgedBefore) {
+    TradeSettings settings = quick();
+    settings.draws = 8;
+    TradeStudy one(traded_job(), settings), other(traded_job(), settings);
+    one.option(0);
+    one.option(1);
+    const TradeResult after = one.option(3), alone = other.option(3);
+    EXPECT_EQ(after.passes[0].stickout, alone.passes[0].stickout);
+    EXPECT_EQ(after.passes[0].probability, alone.passes[0].probability);
+    EXPECT_EQ(after.removal, alone.removal);
+}
+
+/// A long tool on a stiff stack: where the tool gives nearly everything, its length decides where
+/// the pockets lie.
+Job long_tool_job() {
+    Job job = test_job(0.050, 0.040);
+    job.tools[0].cutter.overall = 0.140;
+    job.tools[0].cutter.stickout = 0.050;
+    job.machine.fastest = SpindleSpeed::from_rpm(9000);
+    job.passes[0].axial = 0.004;
+    job.passes[0].radial = 0.003;
+    job.passes[0].tolerance.reset();
+    job.trade = Trade{.heights = {0.040}};
+    for (int i = 0; i <= 20; ++i) job.trade->stickouts.push_back(0.050 + 0.002 * i);
+    return job;
+}
+
+/// Speed times the depth that check recommends of the job with that stickout, m rad/s.
+double worth_by_check(const Job& job, double stickout, const std::vector<SpindleSpeed>& speeds) {
+    Job edited = job;
+    edited.tools[0] = with_stickout(job.tools[0], stickout);
+    edited.passes[0].axial.reset();
+    CheckOptions options;
+    options.method = StabilityMethod::zero_order;
+    options.speeds = speeds;
+    options.advise = false;
+    const PassReport checked = check_job(edited, options).passes[0];
+    return checked.best ? checked.best->depth * checked.best->speed.radians_per_second : 0;
+}
+
+TEST(Trade, ALongerStickoutThatPutsAPocketOnAUsableSpeedIsFoundAndSaid) {
+    const Job job = long_tool_job();
+    TradeSettings settings = quick();
+    settings.speeds = 60;
+    settings.reach = tall_riser_short_tool(0.058);
+    TradeStudy study(job, settings);
+    const TradeResult result = study.option(0);
+    const std::vector<double>& stickouts = study.grid().stickouts[0];
+    const double shortest = worth_by_check(job, stickouts.front(), result.passes[0].speeds);
+    double most = 0, best = 0;
+    for (const double stickout : stickouts) {
+        const double worth = worth_by_check(job, stickout, result.passes[0].speeds);
+        if (worth > most) best = stickout;
+        most = std::max(most, worth);
+    }
+    ASSERT_GT(most, 1.1 * shortest) << "the case must have a longer stickout that wins";
+    ASSERT_FALSE(result.tuned.empty()) << "brute force prefers " << best;
+    const TunedStickout& tuned = result.tuned.front();
+    EXPECT_GT(tuned.stickout, tuned.shortest);
+    EXPECT_GT(*tuned.limit, *tuned.limit_shortest);
+    EXPECT_GE(*tuned.usable * tuned.speed.radians_per_second, 0.85 * most);
+}
+
+}  // namespace
+}  // namespace standfast
