@@ -27,6 +27,15 @@ constexpr int kBadInput = 2, kSomethingToAvoid = 3;
 
 /// One job with its study, which is set up once it is needed.
 class Study {
+    template <typename Work>
+    auto guarded(const Work& work) {
+        try {
+            return work();
+        } catch (const std::domain_error& error) {
+            throw UsageError(fmt::format("{}: {}", read_.path, error.what()));
+        }
+    }
+
 public:
     Study(ReadJob read, const Options& options) : read_(std::move(read)) {
         if (read_.job.passes.empty()) {
@@ -79,15 +88,6 @@ public:
     const std::string& option_id(std::size_t index) const { return grid_.options[index].id; }
 
 private:
-    template <typename Work>
-    auto guarded(const Work& work) {
-        try {
-            return work();
-        } catch (const std::domain_error& error) {
-            throw UsageError(fmt::format("{}: {}", read_.path, error.what()));
-        }
-    }
-
     ReadJob read_;
     TradeSettings settings_;
     TradeGrid grid_;

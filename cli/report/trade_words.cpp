@@ -141,8 +141,11 @@ std::string best_text(const TradedJob& traded, UnitSystem units) {
     }
     const TradeResult& best = traded.results[*traded.ranking.best];
     const TradePass& pass = weakest_pass(best);
-    std::string text = fmt::format("Take {} for \"{}\", {}.", option_name(best, units),
-                                   traded.head.riser, stickouts_text(best, units));
+    const bool passes = best.verdict.level != Level::avoid;
+    std::string text = fmt::format(
+        "{} {} for \"{}\", {}.",
+        passes ? "Take" : "As programmed nothing that was tried passes; the least bad is",
+        option_name(best, units), traded.head.riser, stickouts_text(best, units));
     if (pass.usable) {
         text += fmt::format(" The pass with least in hand, {}, may go {} deep{}; {}.", pass.name,
                             depth_text(*pass.usable, units), speed_clause(pass),

@@ -51,15 +51,15 @@ namespace {
 
 template <typename Record>
 std::string record_of(const Record& record) {
-    const nlohmann::ordered_json json = record;
-    return json.dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace);
+    const nlohmann::json json = record;
+    return json.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
 }
 
 template <typename Record>
 Record read_record(const std::string& text) {
     try {
-        return nlohmann::ordered_json::parse(text).get<Record>();
-    } catch (const nlohmann::ordered_json::exception& error) {
+        return nlohmann::json::parse(text).get<Record>();
+    } catch (const nlohmann::json::exception& error) {
         throw std::runtime_error(std::string("a line holds no trade: ") + error.what());
     }
 }

@@ -43,7 +43,8 @@ struct TradeOptionCase {
     std::vector<std::vector<CellLimits>> limits;  ///< pass x stickout
     /// Pass x stickout; those worked out.
     std::vector<std::vector<std::optional<CellAnswer>>> answers;
-    std::vector<std::size_t> chosen;  ///< per pass: index of its stickout
+    std::vector<std::vector<std::size_t>> allowed;  ///< per tool: stickouts that may be chosen
+    std::vector<std::size_t> chosen;                ///< per pass: index of its stickout
 };
 
 namespace {
@@ -64,7 +65,7 @@ SpindleSpeed told_speed(const TradePassCase& of, const CellSketch& sketch) {
     const Pass& pass = of.job->passes[of.pass];
     if (pass.speed) return *pass.speed;
     std::size_t best = 0;
-    for (std::size_t i = 1; i < of.speeds.size(); ++i)
+    for (std::size_t i = 1; i < sketch.usable.size(); ++i)
         if (of.speeds[i].radians_per_second * sketch.usable[i] >
             of.speeds[best].radians_per_second * sketch.usable[best])
             best = i;
@@ -79,27 +80,34 @@ void refine_level(CellSketch& sketch, const TradePassCase& of, const CellLimits&
     sketch.level = std::max(sketch.push_off_level, chatter);
 }
 
-void sketch_cells(TradeOptionCase& option, const std::vector<Tools>& tools,
-                  const TradeSettings& settings) {
-    struct Place {
-        std::size_t pass, stickout;
-    };
-    std::vector<Place> places;
+void make_room(TradeOptionCase& option, const std::vector<Tools>& tools) {
     for (std::size_t p = 0; p < option.cases.size(); ++p) {
         const std::size_t count = tools[option.job->passes[p].tool].size();
         option.sketches.push_back({.pass = p, .section = section_of(option.cases[p])});
         option.sketches[p].cells.resize(count);
         option.limits.emplace_back(count);
         option.answers.emplace_back(count);
-        for (std::size_t s = 0; s < count; ++s) places.push_back({p, s});
     }
+}
+
+/// Limits of every cell; sketches of those that may be chosen.
+void sketch_cells(TradeOptionCase& option, const std::vector<Tools>& tools,
+                  const TradeSettings& settings) {
+    struct Place {
+        std::size_t pass, stickout;
+    };
+    std::vector<Place> places;
+    for (std::size_t p = 0; p < option.cases.size(); ++p)
+        for (std::size_t s = 0; s < option.limits[p].size(); ++s) places.push_back({p, s});
     for_each_index(places.size(), [&](std::size_t i) {
         const auto [p, s] = places[i];
         const TradePassCase& of = option.cases[p];
-        const auto& tool = tools[option.job->passes[p].tool][s];
+        const std::size_t tool = option.job->passes[p].tool;
+        const std::vector<std::size_t>& allowed = option.allowed[tool];
         CellSketch& sketch = option.sketches[p].cells[s];
-        sketch = sketch_cell(of, tool);
-        option.limits[p][s] = cell_limits(of, tool, told_speed(of, sketch), settings);
+        if (std::binary_search(allowed.begin(), allowed.end(), s))
+            sketch = sketch_cell(of, tools[tool][s]);
+        option.limits[p][s] = cell_limits(of, tools[tool][s], told_speed(of, sketch), settings);
         refine_level(sketch, of, option.limits[p][s]);
     });
 }
@@ -135,21 +143,29 @@ std::vector<Item> picked(const std::vector<Item>& all, const std::vector<std::si
     return some;
 }
 
+/// Stickouts that may be chosen, per tool; the longest where nothing clears, so that there are
+/// figures.
+void find_allowed(TradeOptionCase& option, const TradeGrid& grid) {
+    for (std::size_t tool = 0; tool < grid.stickouts.size(); ++tool) {
+        const std::vector<double>& stickouts = grid.stickouts[tool];
+        std::vector<std::size_t> allowed{0};
+        if (!stickouts.empty()) {
+            allowed = allowed_stickouts(picked(option.sketches, passes_of(*option.job, tool)),
+                                        stickouts, stickout_of(option.job->tools[tool].cutter));
+            if (allowed.empty()) allowed = {stickouts.size() - 1};
+        }
+        option.allowed.push_back(std::move(allowed));
+    }
+}
+
 /// Works out the short list of a tool and chooses.
 void choose_stickout(TradeOptionCase& option, std::size_t tool, const Tools& tools,
-                     const std::vector<double>& stickouts, const TradeSettings& settings) {
+                     const TradeSettings& settings) {
     const std::vector<std::size_t> passes = passes_of(*option.job, tool);
     if (passes.empty()) return;
-    const auto sketches = picked(option.sketches, passes);
-    const auto cases = picked(option.cases, passes);
-    std::vector<std::size_t> allowed{0};
-    if (!stickouts.empty())
-        allowed =
-            allowed_stickouts(sketches, stickouts, stickout_of(option.job->tools[tool].cutter));
-    // Nothing clears: the figures are those of the longest.
-    if (allowed.empty()) allowed = {tools.size() - 1};
     const std::vector<std::size_t> list =
-        short_list(cases, sketches, allowed, kMargin, kMostWorkedOut);
+        short_list(picked(option.cases, passes), picked(option.sketches, passes),
+                   option.allowed[tool], kMargin, kMostWorkedOut);
     const std::size_t count = list.size() * passes.size();
     for_each_index(count, [&](std::size_t i) {
         const std::size_t s = list[i / passes.size()], p = passes[i % passes.size()];
@@ -442,10 +458,12 @@ void TradeStudy::judge(const TradeOption& of, TradeResult& result) {
         option.cases[p] = trade_pass_case(of.job, option.open, p, work[p], at, settings_);
     });
     option.chosen.resize(count);
-    sketch_cells(option, tools_, settings_);
+    make_room(option, tools_);
     judge_reach(option, grid_, settings_);
+    find_allowed(option, grid_);
+    sketch_cells(option, tools_, settings_);
     for (std::size_t tool = 0; tool < tools_.size(); ++tool)
-        choose_stickout(option, tool, tools_[tool], grid_.stickouts[tool], settings_);
+        choose_stickout(option, tool, tools_[tool], settings_);
     if (settings_.draws > 0) add_odds(option, tools_, settings_, drawn_tools_);
 
     result.mass = stack_mass(of.job.stack, tier_frames(of.job.stack)).mass;

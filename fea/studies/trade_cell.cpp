@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "fea/chatter/limit_search.hpp"
 #include "fea/judgement/best_speed.hpp"
@@ -14,8 +15,11 @@ namespace {
 
 // Just inside the threshold at which chatter is flagged.
 constexpr double kInside = 0.999;
-// Peaks of the sketch's worth that are worked out.
-constexpr std::size_t kPeaks = 3;
+// So often the best speed of the sketch is looked for and confirmed; one that keeps so much of
+// what the sketch promised ends the search.
+constexpr int kRounds = 4;
+constexpr double kHolds = 0.9;
+constexpr int kHeights = 5;
 // A sketch may sample this much more coarsely than what is reported.
 constexpr double kCoarser = 2.5;
 
@@ -58,26 +62,6 @@ double error_depth(const TradePassCase& of, double error_at_usual) {
     return error_at_usual > 0 ? of.usual_depth * most / error_at_usual : HUGE_VAL;
 }
 
-/// Speeds of the largest worth, at most kPeaks, each the best among its neighbours.
-std::vector<SpindleSpeed> peaks_of(const TradePassCase& of, const CellSketch& sketch) {
-    const auto worth = [&](std::size_t i) {
-        return of.speeds[i].radians_per_second * sketch.usable[i];
-    };
-    std::vector<std::size_t> peaks;
-    for (std::size_t i = 0; i < of.speeds.size(); ++i) {
-        if (!(sketch.usable[i] > 0)) continue;
-        const bool over_left = i == 0 || worth(i) >= worth(i - 1);
-        const bool over_right = i + 1 == of.speeds.size() || worth(i) >= worth(i + 1);
-        if (over_left && over_right) peaks.push_back(i);
-    }
-    std::stable_sort(peaks.begin(), peaks.end(),
-                     [&](std::size_t a, std::size_t b) { return worth(a) > worth(b); });
-    if (peaks.size() > kPeaks) peaks.resize(kPeaks);
-    std::vector<SpindleSpeed> speeds;
-    for (const std::size_t i : peaks) speeds.push_back(of.speeds[i]);
-    return speeds;
-}
-
 /// The smallest limit over half a least band either side of a speed: a spindle is never at its
 /// number exactly.
 SpeedLimit banded_limit(const CutProblem& problem, double heading, SpindleSpeed speed) {
@@ -93,25 +77,64 @@ SpeedLimit banded_limit(const CutProblem& problem, double heading, SpindleSpeed 
 
 double worth_of(const Recommendation& r) { return r.speed.radians_per_second * r.depth; }
 
-std::optional<Recommendation> best_of_peaks(const CutProblem& open, const TradePassCase& of,
-                                            const CellSketch& sketch, const Headings& headings) {
-    std::optional<Recommendation> best;
-    const double deepest = deepest_cut(open.tool_chain().cutter);
-    std::vector<SpindleSpeed> speeds = peaks_of(of, sketch);
-    const Pass& pass = open.pass();
-    if (pass.speed && of.offered.contains(*pass.speed)) speeds.push_back(*pass.speed);
-    for (const SpindleSpeed speed : speeds) {
-        const SpeedLimit limit = banded_limit(open, headings.stability, speed);
-        const double hoped = speed.radians_per_second * chatter_depth(of, limit.limit, deepest);
-        if (best && hoped <= worth_of(*best)) continue;
-        const auto found = best_depth_at(open, headings, limit);
-        if (found && (!best || worth_of(*found) > worth_of(*best))) best = found;
+/// Depth, m, at which a motion that grows in proportion to depth is not flagged yet, by wall error
+/// or by resonance.
+double motion_depth(const TradePassCase& of, const WallMotion& motion, double slow) {
+    const Limits& limits = of.job->limits;
+    double depth = error_depth(of, std::abs(motion.largest_error));
+    const bool rings = motion.peak_to_peak >= limits.resonance_gain_marginal * slow;
+    if (rings && motion.peak_to_peak > 0)
+        depth = std::min(depth, of.usual_depth * limits.resonance_least / motion.peak_to_peak);
+    return depth * kInside;
+}
+
+/// Lowers the usable depths to what the motion of the cut allows, the most hopeful speeds first,
+/// until no other can be worth more; sets the worth.
+void look_at_motion(const CutProblem& problem, const TradePassCase& of, CellSketch& sketch) {
+    const auto worth = [&](std::size_t i) {
+        return of.speeds[i].radians_per_second * sketch.usable[i];
+    };
+    std::vector<std::size_t> order(of.speeds.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return worth(a) > worth(b); });
+    const SlowAnswer slow =
+        slow_answer(problem, of.headings, of.usual_depth, of.speeds.front(), kHeights);
+    for (const std::size_t i : order) {
+        if (worth(i) <= sketch.worth) break;
+        const WallMotion motion = slow.motions->at(of.speeds[i]);
+        sketch.usable[i] =
+            std::min(sketch.usable[i], motion_depth(of, motion, slow.slow_vibration));
+        sketch.worth = std::max(sketch.worth, worth(i));
     }
-    return best;
 }
 
 StabilityLimits as_limits(const CutProblem& problem, const std::vector<SpeedLimit>& speeds) {
     return {.method = problem.method, .searched_to = problem.searched_to, .speeds = speeds};
+}
+
+/// The best of the sketch's speeds, confirmed by the problem's own method: one that does not hold
+/// there gets the confirmed limit, and the next best is looked for.
+std::optional<Recommendation> confirmed_best(const CutProblem& open, const TradePassCase& of,
+                                             const CellSketch& sketch, const Headings& headings) {
+    std::vector<SpeedLimit> speeds(of.speeds.size());
+    for (std::size_t i = 0; i < speeds.size(); ++i) {
+        speeds[i].speed = of.speeds[i];
+        speeds[i].limit = sketch.limits[i];
+    }
+    std::optional<Recommendation> best;
+    for (int round = 0; round < kRounds; ++round) {
+        const auto hoped =
+            best_speed_and_depth(open, headings, as_limits(open, speeds), of.offered);
+        if (!hoped || (best && worth_of(*hoped) <= worth_of(*best))) break;
+        const SpeedLimit confirmed = banded_limit(open, headings.stability, hoped->speed);
+        const auto found = best_depth_at(open, headings, confirmed);
+        if (found && (!best || worth_of(*found) > worth_of(*best))) best = found;
+        if (found && worth_of(*found) >= kHolds * worth_of(*hoped)) break;
+        for (SpeedLimit& at : speeds)
+            if (at.speed == hoped->speed) at.limit = confirmed.limit;
+    }
+    return best;
 }
 
 }  // namespace
@@ -180,9 +203,8 @@ CellSketch sketch_cell(const TradePassCase& of, const TradedTool& tool) {
         const double depth = std::min(chatter_depth(of, limit, deepest), within_error);
         sketch.limits.push_back(limit);
         sketch.usable.push_back(offered ? depth : 0);
-        sketch.worth =
-            std::max(sketch.worth, of.speeds[i].radians_per_second * sketch.usable.back());
     }
+    look_at_motion(problem, of, sketch);
     if (pass.speed) {
         sketch.limit = limits.speeds.back().limit;
         const Limits& levels = of.job->limits;
@@ -222,7 +244,7 @@ CellAnswer work_out_cell(const TradePassCase& of, const TradedTool& tool, const 
         cell.best =
             best_speed_and_depth(open, cell.headings, as_limits(problem, every), of.offered);
     } else {
-        cell.best = best_of_peaks(open, of, sketch, cell.headings);
+        cell.best = confirmed_best(open, of, sketch, cell.headings);
     }
     if (cell.best)
         cell.removal = pass.radial * cell.best->depth * of.feed_per_revolution *

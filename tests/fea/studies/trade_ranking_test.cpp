@@ -18,9 +18,9 @@ TradeResult result(Level level, double removal, double mass,
 }
 
 TEST(TradeRanking, WhatIsToBeAvoidedComesLastHoweverMuchItRemoves) {
-    const TradeRanking ranking = rank_trade({result(Level::avoid, 9, 1),
-                                             result(Level::marginal, 1, 5),
-                                             result(Level::unflagged, 2, 9)});
+    const TradeRanking ranking =
+        rank_trade({result(Level::avoid, 9, 1), result(Level::marginal, 1, 5),
+                    result(Level::unflagged, 2, 9)});
     EXPECT_EQ(ranking.order, (std::vector<std::size_t>{2, 1, 0}));
     EXPECT_EQ(ranking.best, 2U);
 }

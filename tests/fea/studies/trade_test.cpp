@@ -6,7 +6,7 @@
 #include <cmath>
 
 #include "fea/judgement/check.hpp"
-#include "fea/judgement/sides.hpp"
+#include "fea/judgement/speed_grid.hpp"
 #include "fea/studies/trade_ranking.hpp"
 #include "tests/fea/judgement/sample_job.hpp"
 
@@ -167,13 +167,15 @@ TEST(Trade, AnOptionDoesNotDependOnWhichWereJudgedBefore) {
 Job long_tool_job() {
     Job job = test_job(0.050, 0.040);
     job.tools[0].cutter.overall = 0.140;
-    job.tools[0].cutter.stickout = 0.050;
-    job.machine.fastest = SpindleSpeed::from_rpm(9000);
-    job.passes[0].axial = 0.004;
-    job.passes[0].radial = 0.003;
+    job.tools[0].cutter.stickout = 0.060;
+    job.tools[0].cutter.teeth = 2;
+    job.machine.fastest = SpindleSpeed::from_rpm(18000);
+    job.passes[0].axial = 0.002;
+    job.passes[0].radial = 0.004;
     job.passes[0].tolerance.reset();
+    job.passes[0].leave = 0.3e-3;
     job.trade = Trade{.heights = {0.040}};
-    for (int i = 0; i <= 20; ++i) job.trade->stickouts.push_back(0.050 + 0.002 * i);
+    for (int i = 0; i <= 14; ++i) job.trade->stickouts.push_back(0.060 + 0.002 * i);
     return job;
 }
 
@@ -194,14 +196,17 @@ TEST(Trade, ALongerStickoutThatPutsAPocketOnAUsableSpeedIsFoundAndSaid) {
     const Job job = long_tool_job();
     TradeSettings settings = quick();
     settings.speeds = 60;
-    settings.reach = tall_riser_short_tool(0.058);
+    settings.reach = tall_riser_short_tool(0.068);
     TradeStudy study(job, settings);
     const TradeResult result = study.option(0);
     const std::vector<double>& stickouts = study.grid().stickouts[0];
-    const double shortest = worth_by_check(job, stickouts.front(), result.passes[0].speeds);
+    // Fine enough that half a least band either side of a speed is seen.
+    const std::vector<SpindleSpeed> speeds =
+        default_speeds(result.passes[0].speeds.front(), result.passes[0].speeds.back(), 400);
+    const double shortest = worth_by_check(job, stickouts.front(), speeds);
     double most = 0, best = 0;
     for (const double stickout : stickouts) {
-        const double worth = worth_by_check(job, stickout, result.passes[0].speeds);
+        const double worth = worth_by_check(job, stickout, speeds);
         if (worth > most) best = stickout;
         most = std::max(most, worth);
     }
