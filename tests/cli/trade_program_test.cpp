@@ -229,59 +229,56 @@ speed = "9000 rpm"
     EXPECT_TRUE(has(result.standard_error, GetParam().expected)) << result.standard_error;
 }
 
-INSTANTIATE_TEST_SUITE_P(
-    Trade, BadTrades,
-    testing::Values(
-        BadTrade{"EmptyHeights", "[trade]\nheights = []\n", "a list of 1 to 200"},
-        BadTrade{"EmptyRisers", "[trade]\nrisers = []\n", "names from the shelf"},
-        BadTrade{"EmptyShelf", "[trade]\nrisers = [\"tall\"]\n", "the shelf is empty"},
-        BadTrade{"UnknownRiser",
-                 "[trade]\nrisers = [\"tal\"]\n[[riser]]\nname = \"tall\"\nmaterial = "
-                 "\"steel\"\nround = \"80 mm\"\nheight = \"200 mm\"\n",
-                 "did you mean \"tall\"?"},
-        BadTrade{"UnknownTier", "[trade]\ntier = \"riesr\"\n", "did you mean \"riser\"?"},
-        BadTrade{"BackwardSteps", "[trade]\nheights = \"200 mm to 100 mm by 10 mm\"\n",
-                 "the first is above the last"},
-        BadTrade{"BareSteps", "[trade]\nheights = \"100 to 200 by 10\"\n", "mm"},
-        BadTrade{"NoSteps", "[trade]\nheights = \"100 mm\"\n", "or steps"},
-        BadTrade{"UnknownKey", "[trade]\nheigths = [\"100 mm\"]\n", "did you mean \"heights\"?"},
-        BadTrade{"UnknownTool", "[trade]\nstickouts = { \"no tool\" = [\"40 mm\"] }\n",
-                 "unknown key"},
-        BadTrade{"IdleHold", "[[trade.hold]]\nname = \"other\"\ntier = \"part\"\n",
-                 "changes nothing"},
-        BadTrade{"TiltBeyondTheMachine",
-                 "[[pass]]\ntilt = \"170 deg\"\nradial = \"1 mm\"\naxial = \"1 mm\"\nfeed = "
-                 "\"0.05 mm\"\nfeed_heading = \"0 deg\"\nname = \"tilted\"\n",
-                 "tilt")),
-    [](const testing::TestParamInfo<BadTrade>& info) {
-        return info.param.name; });
+std::vector<BadTrade> bad_trades() {
+    return {{"EmptyHeights", "[trade]\nheights = []\n", "a list of 1 to 200"},
+            {"EmptyRisers", "[trade]\nrisers = []\n", "names from the shelf"},
+            {"EmptyShelf", "[trade]\nrisers = [\"tall\"]\n", "the shelf is empty"},
+            {"UnknownRiser",
+             "[trade]\nrisers = [\"tal\"]\n[[riser]]\nname = \"tall\"\nmaterial = "
+             "\"steel\"\nround = \"80 mm\"\nheight = \"200 mm\"\n",
+             "did you mean \"tall\"?"},
+            {"UnknownTier", "[trade]\ntier = \"riesr\"\n", "did you mean \"riser\"?"},
+            {"BackwardSteps", "[trade]\nheights = \"200 mm to 100 mm by 10 mm\"\n",
+             "the first is above the last"},
+            {"BareSteps", "[trade]\nheights = \"100 to 200 by 10\"\n", "mm"},
+            {"NoSteps", "[trade]\nheights = \"100 mm\"\n", "or steps"},
+            {"UnknownKey", "[trade]\nheigths = [\"100 mm\"]\n", "did you mean \"heights\"?"},
+            {"UnknownTool", "[trade]\nstickouts = { \"no tool\" = [\"40 mm\"] }\n", "unknown key"},
+            {"IdleHold", "[[trade.hold]]\nname = \"other\"\ntier = \"part\"\n", "changes nothing"},
+            {"TiltBeyondTheMachine",
+             "[[pass]]\ntilt = \"170 deg\"\nradial = \"1 mm\"\naxial = \"1 mm\"\nfeed = "
+             "\"0.05 mm\"\nfeed_heading = \"0 deg\"\nname = \"tilted\"\n",
+             "tilt"}};
+}
 
-    TEST(TradeProgram, AStackWithoutTiersHasNoRiserToTrade) {
-        const ProgramResult result = run_program(quick({kExamples + "09-measured-modes/job.toml"}));
+INSTANTIATE_TEST_SUITE_P(Trade, BadTrades, testing::ValuesIn(bad_trades()),
+                         [](const auto& bad) { return bad.param.name; });
+
+TEST(TradeProgram, AStackWithoutTiersHasNoRiserToTrade) {
+    const ProgramResult result = run_program(quick({kExamples + "09-measured-modes/job.toml"}));
+    EXPECT_EQ(result.exit_code, 2);
+    EXPECT_TRUE(has(result.standard_error, "no riser to trade")) << result.standard_error;
+}
+
+TEST(TradeProgram, OptionsThatDoNotGoTogetherAreRefused) {
+    for (const auto& more : std::vector<std::vector<std::string>>{
+             {"--shard", "1/2", "--merge"}, {"--out", "lines.jsonl"}, {"--shard", "3/2"}}) {
+        const ProgramResult result = run_program(quick({kLowRiser}, more));
         EXPECT_EQ(result.exit_code, 2);
-        EXPECT_TRUE(has(result.standard_error, "no riser to trade")) << result.standard_error;
+        EXPECT_EQ(result.standard_output, "");
     }
+    EXPECT_EQ(run_program({"trade"}).exit_code, 2);
+    EXPECT_EQ(run_program({"trade", "--merge"}).exit_code, 2);
+}
 
-    TEST(TradeProgram, OptionsThatDoNotGoTogetherAreRefused) {
-        for (const auto& more : std::vector<std::vector<std::string>>{
-                 {"--shard", "1/2", "--merge"}, {"--out", "lines.jsonl"}, {"--shard", "3/2"}}) {
-            const ProgramResult result = run_program(quick({kLowRiser}, more));
-            EXPECT_EQ(result.exit_code, 2);
-            EXPECT_EQ(result.standard_output, "");
-        }
-        EXPECT_EQ(run_program({"trade"}).exit_code, 2);
-        EXPECT_EQ(run_program({"trade", "--merge"}).exit_code, 2);
-    }
-
-    TEST(TradeProgram, ProgressTellsCountShareAndTimeLeftOnATerminalOnly) {
-        ProgramCall call{.arguments = quick({kLowRiser}),
-                         .environment = {"TERM=xterm"},
-                         .terminal_columns = 100};
-        const std::string shown = run_program(call).standard_output;
-        EXPECT_TRUE(has(shown, "7 of 7, 86 %, about"));
-        EXPECT_TRUE(has(shown, "\x1b[K"));
-        EXPECT_EQ(run_program(quick({kLowRiser})).standard_error, "");
-    }
+TEST(TradeProgram, ProgressTellsCountShareAndTimeLeftOnATerminalOnly) {
+    ProgramCall call{
+        .arguments = quick({kLowRiser}), .environment = {"TERM=xterm"}, .terminal_columns = 100};
+    const std::string shown = run_program(call).standard_output;
+    EXPECT_TRUE(has(shown, "7 of 7, 86 %, about"));
+    EXPECT_TRUE(has(shown, "\x1b[K"));
+    EXPECT_EQ(run_program(quick({kLowRiser})).standard_error, "");
+}
 
 }  // namespace
 }  // namespace standfast

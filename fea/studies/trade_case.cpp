@@ -1,0 +1,189 @@
+#include "fea/studies/trade_case.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "fea/judgement/levels.hpp"
+#include "fea/quantities/for_each_index.hpp"
+
+namespace standfast {
+namespace {
+
+// Sizes closer than this are one and the same.
+constexpr double kSame = 1e-6;
+// Sketches within this of the best are worked out too, so many at most.
+constexpr double kMargin = 0.25;
+constexpr std::size_t kMostWorkedOut = 4;
+
+double section_of(const TradePassCase& of) {
+    return of.job->passes[of.pass].radial * of.usual_depth;
+}
+
+/// The speed at which a cell's limit is told.
+SpindleSpeed told_speed(const TradePassCase& of, const CellSketch& sketch) {
+    const Pass& pass = of.job->passes[of.pass];
+    if (pass.speed) return *pass.speed;
+    std::size_t best = 0;
+    for (std::size_t i = 1; i < sketch.usable.size(); ++i)
+        if (of.speeds[i].radians_per_second * sketch.usable[i] >
+            of.speeds[best].radians_per_second * sketch.usable[best])
+            best = i;
+    return of.speeds[best];
+}
+
+/// The level as programmed, with the limit that the settings' method gives instead of the sketch's.
+void refine_level(CellSketch& sketch, const TradePassCase& of, const CellLimits& limits) {
+    const Pass& pass = of.job->passes[of.pass];
+    if (!pass.speed || !pass.axial) return;
+    const Level chatter = judge_chatter(*pass.axial, limits.at.limit, of.job->limits).level;
+    sketch.level = std::max(sketch.push_off_level, chatter);
+}
+
+void make_room(TradeOptionCase& option, const std::vector<TradedTools>& tools) {
+    for (std::size_t p = 0; p < option.cases.size(); ++p) {
+        const std::size_t count = tools[option.job->passes[p].tool].size();
+        option.sketches.push_back({.pass = p, .section = section_of(option.cases[p])});
+        option.sketches[p].cells.resize(count);
+        option.limits.emplace_back(count);
+        option.answers.emplace_back(count);
+    }
+}
+
+void judge_reach(TradeOptionCase& option, const TradeGrid& grid, const TradeSettings& settings) {
+    option.reach.resize(option.cases.size());
+    if (settings.reach)
+        for_each_index(option.cases.size(),
+                       [&](std::size_t p) { option.reach[p] = settings.reach(*option.job, p); });
+    for (std::size_t p = 0; p < option.cases.size(); ++p) {
+        const TradeReach& reach = option.reach[p];
+        const std::vector<double>& stickouts = grid.stickouts[option.job->passes[p].tool];
+        std::vector<std::optional<bool>>& clear = option.sketches[p].clear;
+        clear.assign(std::max<std::size_t>(1, stickouts.size()), std::nullopt);
+        for (std::size_t s = 0; reach.judged && s < clear.size(); ++s) {
+            const double stickout = stickouts.empty() ? HUGE_VAL : stickouts[s];
+            clear[s] = reach.least_stickout && stickout >= *reach.least_stickout - kSame;
+        }
+    }
+}
+
+template <typename Item>
+std::vector<Item> picked(const std::vector<Item>& all, const std::vector<std::size_t>& indices) {
+    std::vector<Item> some;
+    for (const std::size_t i : indices) some.push_back(all[i]);
+    return some;
+}
+
+/// Stickouts that may be chosen, per tool; the longest where nothing clears, so that there are
+/// figures.
+void find_allowed(TradeOptionCase& option, const TradeGrid& grid) {
+    for (std::size_t tool = 0; tool < grid.stickouts.size(); ++tool) {
+        const std::vector<double>& stickouts = grid.stickouts[tool];
+        std::vector<std::size_t> allowed{0};
+        if (!stickouts.empty()) {
+            allowed = allowed_stickouts(picked(option.sketches, passes_of(*option.job, tool)),
+                                        stickouts, stickout_of(option.job->tools[tool].cutter));
+            if (allowed.empty()) allowed = {stickouts.size() - 1};
+        }
+        option.allowed.push_back(std::move(allowed));
+    }
+}
+
+}  // namespace
+
+std::vector<std::size_t> passes_of(const Job& job, std::size_t tool) {
+    std::vector<std::size_t> passes;
+    for (std::size_t p = 0; p < job.passes.size(); ++p)
+        if (job.passes[p].tool == tool) passes.push_back(p);
+    return passes;
+}
+
+void begin_case(TradeOptionCase& option, const TradeGrid& grid,
+                const std::vector<TradedTools>& tools, const TradeSettings& settings) {
+    make_room(option, tools);
+    judge_reach(option, grid, settings);
+    find_allowed(option, grid);
+}
+
+void sketch_cells(TradeOptionCase& option, const std::vector<TradedTools>& tools,
+                  const TradeSettings& settings) {
+    struct Place {
+        std::size_t pass, stickout;
+    };
+    std::vector<Place> places;
+    for (std::size_t p = 0; p < option.cases.size(); ++p)
+        for (std::size_t s = 0; s < option.limits[p].size(); ++s) places.push_back({p, s});
+    for_each_index(places.size(), [&](std::size_t i) {
+        const auto [p, s] = places[i];
+        const TradePassCase& of = option.cases[p];
+        const std::size_t tool = option.job->passes[p].tool;
+        const std::vector<std::size_t>& allowed = option.allowed[tool];
+        CellSketch& sketch = option.sketches[p].cells[s];
+        if (std::binary_search(allowed.begin(), allowed.end(), s))
+            sketch = sketch_cell(of, tools[tool][s]);
+        option.limits[p][s] = cell_limits(of, tools[tool][s], told_speed(of, sketch), settings);
+        refine_level(sketch, of, option.limits[p][s]);
+    });
+}
+
+void choose_stickout(TradeOptionCase& option, std::size_t tool, const TradedTools& tools,
+                     const TradeSettings& settings) {
+    const std::vector<std::size_t> passes = passes_of(*option.job, tool);
+    if (passes.empty()) return;
+    const std::vector<std::size_t> list =
+        short_list(picked(option.cases, passes), picked(option.sketches, passes),
+                   option.allowed[tool], kMargin, kMostWorkedOut);
+    const std::size_t count = list.size() * passes.size();
+    for_each_index(count, [&](std::size_t i) {
+        const std::size_t s = list[i / passes.size()], p = passes[i % passes.size()];
+        option.answers[p][s] =
+            work_out_cell(option.cases[p], tools[s], option.sketches[p].cells[s], settings);
+    });
+    std::vector<WorkedStickout> worked;
+    for (const std::size_t s : list) {
+        WorkedStickout one{.index = s};
+        for (const std::size_t p : passes) {
+            const CellAnswer& answer = *option.answers[p][s];
+            one.level = std::max(one.level, answer.answer.verdict.level);
+            one.time += pass_time(option.sketches[p].section, answer.removal);
+        }
+        worked.push_back(one);
+    }
+    const std::size_t chosen = worked[best_stickout(worked)].index;
+    for (const std::size_t p : passes) option.chosen[p] = chosen;
+}
+
+void add_odds(TradeOptionCase& option, const std::vector<TradedTools>& tools,
+              const TradeSettings& settings, DrawnSides& drawn_tools) {
+    const Job& job = *option.job;
+    std::vector<std::size_t> passes(job.passes.size());
+    std::iota(passes.begin(), passes.end(), std::size_t{0});
+    JobSides sides;
+    for (const std::size_t p : passes) {
+        sides.tool.push_back(tools[job.passes[p].tool][option.chosen[p]].side);
+        sides.work.push_back(option.cases[p].work);
+    }
+    const JobDraws drawn = draw_job(job, passes, sides,
+                                    {.draws = settings.draws, .seed = settings.seed}, &drawn_tools);
+    for_each_index(passes.size(), [&](std::size_t p) {
+        CellAnswer& answer = *option.answers[p][option.chosen[p]];
+        const TradedTool& tool = tools[job.passes[p].tool][option.chosen[p]];
+        const Job at = job_of_cell(option.cases[p], tool);
+        CutProblem problem = trade_problem(option.cases[p], at, tool, settings.method);
+        problem.draws = drawn.draws;
+        problem.tool_draws = drawn.tool[p];
+        problem.work_draws = drawn.work[p];
+        ChatterOdds odds;
+        odds.draws = settings.draws;
+        odds.seed = settings.seed;
+        odds.speed = {answer.speed};
+        odds.unstable = unstable_share(drawn_systems(problem, answer.headings.stability),
+                                       odds.speed, answer.depth);
+        odds.at_judged = odds.unstable.front();
+        answer.probability = odds.at_judged;
+        answer.answer = answer_pass(problem, answer.headings, answer.limit, answer.depth,
+                                    std::make_shared<const ChatterOdds>(odds));
+    });
+}
+
+}  // namespace standfast
