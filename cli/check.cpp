@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <iostream>
+#include <memory>
 #include <set>
 
 #include "cli/asked_speeds.hpp"
@@ -15,6 +16,7 @@
 #include "cli/shards/check_shards.hpp"
 #include "cli/usage_error.hpp"
 #include "fea/judgement/check.hpp"
+#include "fea/reach_fcl/fcl_distance.hpp"
 #include "materials/nearest_name.hpp"
 
 namespace standfast {
@@ -74,6 +76,8 @@ void compute(CheckedJob& checked, const Options& options) {
     how.method = options.method;
     how.speeds = options.speeds;
     how.listed_modes = options.modes;
+    const std::unique_ptr<SolidDistance> distance = fcl_distance();
+    how.distance = distance.get();
     how.odds = {.draws = options.draws, .seed = options.seed};
     if (options.pass) {
         how.only_pass = pass_named(checked, *options.pass);

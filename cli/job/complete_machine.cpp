@@ -146,6 +146,29 @@ void complete_spindle(TableReader& root) {
     fill_twisting_and_loss(reading, "machine.spindle", machine.spindle.given);
 }
 
+/// What reach takes for granted, where a job lets it be judged.
+void list_for_reach(Reading& reading) {
+    const Job& job = reading.job;
+    const bool judged =
+        !job.stack.tiers.empty() && std::ranges::any_of(job.tools, [](const ToolChain& tool) {
+            return !tool.holder.empty() && !tool.holder_assumed;
+        });
+    if (!judged) {
+        return;
+    }
+    if (!is_given(reading, "limits.clearance")) {
+        assume(reading, "limits.clearance", job.limits.clearance, Quantity::length,
+               "what tool, holder and spindle keep from all that they do not cut; common practice, "
+               "no source");
+    }
+    const Table& table = job.machine.table;
+    if (table.diameter > 0 && !table.block && !is_given(reading, "machine.table.diameter")) {
+        assume(reading, "machine.table.diameter", table.diameter, Quantity::length,
+               fmt::format(R"(usual for "{}")", job.machine.kind.name),
+               job.machine.kind.source.text);
+    }
+}
+
 }  // namespace
 
 void complete_machine(TableReader& root) {
@@ -160,6 +183,7 @@ void complete_machine(TableReader& root) {
         assume(reading, "machine.tilt_max", *machine.tilt_max, Quantity::angle,
                fmt::format(R"(usual for "{}")", machine.kind.name), machine.kind.source.text);
     }
+    list_for_reach(reading);
     if (!is_given(reading, "machine.rotary")) {
         assume_text(reading, "machine.rotary", "clamped while cutting");
     }

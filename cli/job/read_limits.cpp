@@ -37,6 +37,7 @@ constexpr std::array kKeys{
     LimitKey{"whirl_avoid", &Limits::whirl_avoid, Quantity::number},
     LimitKey{"weight_marginal", &Limits::weight_marginal, Quantity::number},
     LimitKey{"weight_avoid", &Limits::weight_avoid, Quantity::number},
+    LimitKey{"clearance", &Limits::clearance, Quantity::length},
     LimitKey{"least_band", &Limits::least_band, Quantity::number},
     LimitKey{"speed_window", &Limits::speed_window, Quantity::number},
 };

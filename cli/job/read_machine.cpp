@@ -13,6 +13,8 @@ namespace {
 
 constexpr Range kSpeed{.low = 0, .above_low = true, .high = 250000 * 2 * std::numbers::pi / 60};
 constexpr Range kTiltMax{.low = 0, .high = std::numbers::pi};
+constexpr Range kHeight{.low = 0, .high = 10};
+constexpr Range kOffset{.low = -2, .high = 2};
 constexpr Range kMoment{.low = 0, .above_low = true, .high = 1e6};
 
 void read_kind(TableReader& table, Machine& machine) {
@@ -58,6 +60,20 @@ bool says_rigid(TableReader& table, std::string_view key) {
     return value != nullptr && value->kind == ValueKind::text && value->text == "rigid";
 }
 
+/// A rectangular face instead of a round one.
+void read_block(TableReader& reader, Table& table) {
+    if (const auto block = quantities(reader, "block", Quantity::length, kSize, 2, 2)) {
+        table.block = {(*block)[0], (*block)[1]};
+    }
+    if (reader.find("diameter") != nullptr && reader.find("block") != nullptr) {
+        fail(reader.reading(),
+             {.where = reader.place("block"),
+              .message = fmt::format("{} and diameter are both given", reader.call("block")),
+              .accepted = "diameter of a round face or block of a rectangular one, not both",
+              .notes = {{reader.place("diameter"), "the other one"}}});
+    }
+}
+
 void read_table(TableReader& machine_table, Table& table) {
     if ((table.rigid = says_rigid(machine_table, "table"))) {
         return;
@@ -72,6 +88,7 @@ void read_table(TableReader& machine_table, Table& table) {
     if (const auto diameter = quantity(*reader, "diameter", Quantity::length, kSize)) {
         table.diameter = *diameter;
     }
+    read_block(*reader, table);
     reader->finish();
 }
 
@@ -121,6 +138,15 @@ void read_rotary(TableReader& table, Machine& machine) {
     }
 }
 
+/// How far the machine goes; every key may be left out.
+void read_room(TableReader& table, Machine& machine) {
+    machine.nose_to_table = window(table, "nose_to_table", Quantity::length, kHeight);
+    machine.tilt_axis_above_table =
+        quantity(table, "tilt_axis_above_table", Quantity::length, kOffset);
+    machine.swing_diameter = quantity(table, "swing_diameter", Quantity::length, kSize);
+    machine.tool_change_height = quantity(table, "tool_change_height", Quantity::length, kSize);
+}
+
 }  // namespace
 
 void read_machine(TableReader& root) {
@@ -149,6 +175,7 @@ void read_machine(TableReader& root) {
     machine.table_turns = reader.truth("table_turns").value_or(machine.table_turns);
     machine.carry_max = quantity(reader, "carry_max", Quantity::mass, kMass);
     machine.tilt_moment_max = quantity(reader, "tilt_moment_max", Quantity::torque, kMoment);
+    read_room(reader, machine);
     reader.finish();
 }
 

@@ -62,12 +62,16 @@ std::string list_of_edits(const Advice& advice, UnitSystem units) {
 }
 
 /// Gauge length beside stickout: the one is set in the holder, the other at the presetter.
-std::string shorter(const PassReport& pass, const Edit& edit, UnitSystem units) {
+std::string other_stickout(const PassReport& pass, const Advice& advice, UnitSystem units) {
+    const Edit& edit = advice.set.front();
     if (key_of(edit.path) != "stickout") {
-        return fmt::format("Shorten the cutter's uppermost segment to {}",
+        return fmt::format("{} the cutter's uppermost segment to {}",
+                           advice.kind == AdviceKind::shorter_stickout ? "Shorten" : "Lengthen",
                            size_text(edit.value, units));
     }
-    return fmt::format("Shorten the stickout to {} (gauge length {})", size_text(edit.value, units),
+    return fmt::format("{} the stickout to {} (gauge length {})",
+                       advice.kind == AdviceKind::shorter_stickout ? "Shorten" : "Lengthen",
+                       size_text(edit.value, units),
                        size_text(pass.gauge_length - pass.stickout + edit.value, units));
 }
 
@@ -88,9 +92,12 @@ std::string action(const Job& job, const PassReport& pass, const Advice& advice,
             return fmt::format("Take {} deep instead of {}", depth_to_take(first.value, units),
                                length_text(pass.judged_depth, units));
         case AdviceKind::shorter_stickout:
-            return shorter(pass, first, units);
+        case AdviceKind::longer_stickout:
+            return other_stickout(pass, advice, units);
         case AdviceKind::lower_riser:
             return fmt::format("Lower \"{}\" to {}", name, value);
+        case AdviceKind::taller_riser:
+            return fmt::format("Raise \"{}\" to {}", name, value);
         case AdviceKind::stiffer_riser:
             return fmt::format("Stiffen \"{}\": {}", name, list_of_edits(advice, units));
         case AdviceKind::bigger_dovetail:

@@ -251,6 +251,32 @@ Json bands_json(const std::vector<SpeedBand>& bands, bool quiet) {
     });
 }
 
+/// The two that come nearest; null where reach is not judged.
+Json nearest_json(const ReachResult& reach) {
+    if (!reach.judged) {
+        return nullptr;
+    }
+    return {{"tool", reach.tool_solid}, {"work", reach.work_solid}};
+}
+
+Json reach_json(const ReachResult& reach) {
+    const bool judged = reach.judged;
+    return {{"judged", judged},
+            {"why_not", judged ? Json(nullptr) : Json(reach.why_not)},
+            {"clear", judged ? Json(reach.clear) : Json(nullptr)},
+            {"fault", reach_fault_name(reach.fault)},
+            {"rubs", reach.rubs.empty() ? Json(nullptr) : Json(reach.rubs)},
+            {"nearest", nearest_json(reach)},
+            {"distance_m", judged ? number(reach.distance) : Json(nullptr)},
+            {"clearance_m", judged ? number(reach.clearance) : Json(nullptr)},
+            {"least_stickout_m", number(reach.least_stickout)},
+            {"most_stickout_m", number(reach.most_stickout)},
+            {"riser", reach.riser.empty() ? Json(nullptr) : Json(reach.riser)},
+            {"least_riser_height_m", number(reach.least_riser_height)},
+            {"tilt_needed_deg", degrees(reach.tilt_needed)},
+            {"tilt_available_deg", degrees(reach.tilt_available)}};
+}
+
 Json pass_json(const Job& job, const PassReport& pass, UnitSystem units) {
     Json json;
     json["name"] = pass.name;
@@ -281,7 +307,7 @@ Json pass_json(const Job& job, const PassReport& pass, UnitSystem units) {
     json["quiet_bands"] = bands_json(pass.quiet_bands, true);
     json["stay_off"] = bands_json(pass.stay_off, false);
     json["holding"] = holding_json(pass.holding);
-    json["reach"] = {{"judged", pass.reach.judged}};
+    json["reach"] = reach_json(pass.reach);
     json["tool_stress"] = tool_stress_json(pass.tool_stress);
     json["weight"] = weight_json(pass.weight);
     json["whirl_ratio"] = number(pass.whirl_ratio);

@@ -45,14 +45,16 @@ Paragraph cut_section(const Job& job, const PassReport& report, UnitSystem units
 /// verdict above has said already, nor the wall and vibration of a cut that is not steady.
 std::vector<Reason> reasons_to_show(const PassReport& pass) {
     std::vector<Reason> reasons = pass.verdict.reasons;
-    for (const Reason reason : {Reason::chatter, Reason::surface_error, Reason::deflection,
-                                Reason::resonance, Reason::holding, Reason::tool_stress}) {
+    for (const Reason reason :
+         {Reason::chatter, Reason::surface_error, Reason::deflection, Reason::resonance,
+          Reason::holding, Reason::reach, Reason::tool_stress}) {
         if (!is_flagged(pass, reason)) {
             reasons.push_back(reason);
         }
     }
     std::erase_if(reasons, [&](Reason reason) {
         return says_everything_of(pass, reason) ||
+               (reason == Reason::reach && !pass.reach.judged && !is_flagged(pass, reason)) ||
                (reason == Reason::resonance && !pass.vibration_at_programmed) ||
                (reason == Reason::surface_error && !pass.error_at_programmed);
     });

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "cli/report/number.hpp"
+#include "cli/report/reach_text.hpp"
 #include "cli/report/words.hpp"
 
 namespace standfast {
@@ -172,7 +173,7 @@ std::string_view opening(Reason reason, Level level) {
         case Reason::holding:
             return avoid ? "The hold is too weak" : "The hold is not beyond doubt";
         case Reason::reach:
-            return "The tool does not reach";
+            return avoid ? "The tool does not reach" : "Tool or holder passes close by";
         case Reason::tool_stress:
             return avoid ? "The cutter may break" : "The cutter is bent hard";
         case Reason::whirl:
@@ -245,7 +246,7 @@ std::string reason_text(const Job& job, const PassReport& report, Reason reason,
         case Reason::holding:
             return holding_clause(report);
         case Reason::reach:
-            return "the holder or the shank meets something on the way";
+            return reach_text(job, report, units);
         case Reason::tool_stress:
             return stress_clause(report, units);
         case Reason::whirl:

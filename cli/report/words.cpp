@@ -73,6 +73,26 @@ std::string_view reason_name(Reason reason) {
     return "weight";
 }
 
+std::string_view reach_fault_name(ReachFault fault) {
+    switch (fault) {
+        case ReachFault::too_near:
+            return "too near";
+        case ReachFault::hits:
+            return "hits";
+        case ReachFault::tilt:
+            return "tilt";
+        case ReachFault::travel:
+            return "travel";
+        case ReachFault::tool_change:
+            return "tool change";
+        case ReachFault::swing:
+            return "swing";
+        case ReachFault::none:
+            break;
+    }
+    return "none";
+}
+
 std::string_view holding_mode_name(HoldingMode mode) {
     switch (mode) {
         case HoldingMode::lift_off:

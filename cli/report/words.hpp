@@ -23,7 +23,9 @@ std::string_view level_hatch(Level level, bool holding_judged);
 
 Ink level_ink(Level level, bool holding_judged);
 
-std::string_view reason_name(Reason reason);            ///< "surface error"
+std::string_view reason_name(Reason reason);  ///< "surface error"
+/// "too near", "hits", "tilt" ...; "none" where nothing is in the way.
+std::string_view reach_fault_name(ReachFault fault);
 std::string_view holding_mode_name(HoldingMode mode);   ///< "pull-out"
 std::string_view holding_mode_words(HoldingMode mode);  ///< "pulls out"
 std::string_view chatter_kind_name(ChatterKind kind);   ///< "period doubling"

@@ -26,6 +26,8 @@ struct Limits {
     double whirl_marginal = 0.6, whirl_avoid = 0.8;
     // Weight and tilt moment over what the machine carries.
     double weight_marginal = 0.8, weight_avoid = 1.0;
+    // Reach: what tool, holder and spindle must keep from everything they do not cut, m.
+    double clearance = 2e-3;
     // A quiet band is at least this wide, relative to its middle speed.
     double least_band = 0.02;
     // Without a cutting-speed window, advice stays this close to the programmed speed.

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <optional>
 
 #include "fea/job/joint.hpp"
@@ -12,7 +13,8 @@ struct Table {
     bool rigid = false;
     JointNumbers given;   ///< at the middle of the face; rest from the machine kind
     double mass = 0;      ///< kg, moving with the face
-    double diameter = 0;  ///< m
+    double diameter = 0;  ///< m, of a round face; 0: unknown, or see block
+    std::optional<std::array<double, 2>> block;  ///< m, widths along x, y of a rectangular face
 };
 
 struct SpindleSide {
@@ -31,6 +33,14 @@ struct Machine {
     std::optional<double> tilt_max;         ///< rad
     std::optional<double> carry_max;        ///< kg
     std::optional<double> tilt_moment_max;  ///< N m
+    // What the job may say of the machine's room; none: not judged.
+    /// m, least and greatest distance from the spindle's gauge line to the table's face at tilt 0
+    std::optional<std::array<double, 2>> nose_to_table;
+    /// m, height of the tilt axis over the table's face at tilt 0; negative: below it
+    std::optional<double> tilt_axis_above_table;
+    std::optional<double> swing_diameter;  ///< m, that may turn on the table
+    /// m, from the gauge line to the table's face while a tool is changed
+    std::optional<double> tool_change_height;
     Table table;
     SpindleSide spindle;
 };

@@ -33,6 +33,7 @@ Changed answer_changed(const AdviceCase& given, const Candidate& candidate) {
         problem = cut_problem(
             job, before.pass_index, candidate.changes_tool ? tool_side_of(job, pass) : before.tool,
             candidate.changes_work ? work_side_of(job, pass) : before.work, before.method);
+        problem.distance = before.distance;
     } else {
         problem.cut = rigid_cut(job, pass, 0);
     }
@@ -63,11 +64,19 @@ std::optional<double> error_ratio(const PassAnswer& before, const PassAnswer& af
     return std::abs(after.at.motion->largest_error) / was;
 }
 
+/// A tool that does not get to its cut has nothing else to gain first.
+constexpr double kGetsThere = 100;
+
+bool gets_there(const PassAnswer& before, const PassAnswer& after) {
+    return before.reach.judged && !before.reach.clear && after.reach.clear;
+}
+
 /// Gain in what the verdict complains of first; 1 is none.
 double gain_of(const AdviceCase& given, const Changed& after) {
     const PassAnswer& before = given.answer;
     const double margin = depth_margin(after.answer, after.depth, after.searched_to) /
                           depth_margin(before, given.depth, given.problem->searched_to);
+    if (gets_there(before, after.answer)) return kGetsThere * margin;
     switch (before.verdict.reasons.empty() ? Reason::chatter : before.verdict.reasons.front()) {
         case Reason::surface_error:
         case Reason::deflection:
@@ -91,6 +100,8 @@ double gain_of(const AdviceCase& given, const Changed& after) {
 /// A change must not buy its gain with something that is judged.
 bool worsens(const AdviceCase& given, const Changed& after) {
     if (after.answer.verdict.level > given.answer.verdict.level) return true;
+    if (given.answer.reach.clear && !after.answer.reach.clear) return true;
+    if (gets_there(given.answer, after.answer)) return false;
     const Finding error_before =
         given.answer.at.motion ? judge_error(given.answer.at.motion->largest_error,
                                              given.problem->pass(), given.problem->job->limits)

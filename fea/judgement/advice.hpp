@@ -24,10 +24,11 @@ struct AdviceCase {
 /// make anything judged worse, are left out.
 ///
 /// Gain is in what the verdict complains of first: depth margin for chatter (and where nothing is
-/// flagged), wall error, holding factor, tool stress, whirl. Never proposed: a longer stickout, a
-/// speed that may not be offered, another speed where the wall error there is worse than the
-/// pass allows. A shorter stickout or a lower riser brings holder and spindle nearer to the work:
-/// marked reach_unchecked.
+/// flagged), wall error, holding factor, tool stress, whirl; but first of all in reach, where tool
+/// or holder do not get to the cut. Never proposed: a longer stickout for another reason, a speed
+/// that may not be offered, another speed where the wall error there is worse than the pass allows.
+/// A shorter stickout or a lower riser brings holder and spindle nearer to the work: only as far as
+/// still clears, or marked reach_unchecked where reach is not judged.
 std::vector<Advice> advise(const AdviceCase& given);
 
 }  // namespace standfast

@@ -13,6 +13,7 @@ namespace {
 // Steps that a shop can try: large enough to matter, small enough to be had.
 constexpr double kShorter = 0.85;
 constexpr double kLowerRiser = 0.75;
+constexpr double kHardlyLower = 0.97;
 constexpr double kStifferRiser = 1.25;
 constexpr double kBiggerDovetail = 1.25;
 constexpr double kLessRadial = 0.7;
@@ -91,16 +92,17 @@ void add_teeth(std::vector<Candidate>& list, const AdviceCase& given) {
     add(AdviceKind::more_teeth, tool.cutter.teeth + 1);
 }
 
-void add_shorter_stickout(std::vector<Candidate>& list, const AdviceCase& given) {
+/// Up to what can be set on the bench, so that it still clears.
+double settable(double metres) {
+    constexpr double kStep = 0.1e-3;
+    return kStep * std::ceil(metres / kStep - 1e-6);
+}
+
+void add_stickout(std::vector<Candidate>& list, const AdviceCase& given, AdviceKind kind,
+                  double stickout) {
     const ToolChain& tool = given.problem->tool_chain();
     const Cutter& cutter = tool.cutter;
-    if (tool.rigid || !tool.modes.empty()) return;
-    // The flutes, the neck and the cut itself must stay outside the holder.
-    const double least =
-        std::max({cutter.flute_length + cutter.neck_length, 1.1 * given.depth, cutter.diameter});
-    const double stickout = std::max(kShorter * cutter.stickout, least);
-    if (stickout > 0.97 * cutter.stickout) return;
-    Candidate candidate{AdviceKind::shorter_stickout, {}, true, false, true};
+    Candidate candidate{kind, {}, true, false, !given.answer.reach.judged};
     if (cutter.segments.empty()) {
         candidate.set = {{tool_path(tool, "cutter.stickout"), stickout, Quantity::length, ""}};
     } else {
@@ -112,6 +114,29 @@ void add_shorter_stickout(std::vector<Candidate>& list, const AdviceCase& given)
     list.push_back(candidate);
 }
 
+void add_shorter_stickout(std::vector<Candidate>& list, const AdviceCase& given) {
+    const ToolChain& tool = given.problem->tool_chain();
+    const Cutter& cutter = tool.cutter;
+    const ReachResult& reach = given.answer.reach;
+    if (tool.rigid || !tool.modes.empty() || (reach.judged && !reach.least_stickout)) return;
+    // The flutes, the neck and the cut itself must stay outside the holder.
+    const double least = std::max({cutter.flute_length + cutter.neck_length, 1.1 * given.depth,
+                                   cutter.diameter, settable(reach.least_stickout.value_or(0))});
+    const double stickout = std::max(kShorter * cutter.stickout, least);
+    if (stickout > 0.97 * cutter.stickout) return;
+    add_stickout(list, given, AdviceKind::shorter_stickout, stickout);
+}
+
+/// Only to get to the cut, and only as far as the cutter is known to be long enough.
+void add_longer_stickout(std::vector<Candidate>& list, const AdviceCase& given) {
+    const ToolChain& tool = given.problem->tool_chain();
+    const ReachResult& reach = given.answer.reach;
+    if (!reach.judged || reach.clear || !reach.least_stickout || !reach.most_stickout) return;
+    const double stickout = std::min(settable(*reach.least_stickout), *reach.most_stickout);
+    if (stickout > tool.cutter.stickout)
+        add_stickout(list, given, AdviceKind::longer_stickout, stickout);
+}
+
 /// Tiers under the cut one, down to the table.
 std::vector<std::size_t> tiers_below(const Stack& stack, std::size_t cut) {
     std::vector<std::size_t> below;
@@ -121,7 +146,26 @@ std::vector<std::size_t> tiers_below(const Stack& stack, std::size_t cut) {
     return below;
 }
 
-void add_riser(std::vector<Candidate>& list, const Stack& stack, std::size_t cut) {
+void add_riser_height(std::vector<Candidate>& list, const Tier& riser, double lowest,
+                      const ReachResult& reach) {
+    const auto add = [&](AdviceKind kind, double height) {
+        list.push_back({kind,
+                        {{tier_path(riser, "height"), height, Quantity::length, ""}},
+                        false,
+                        true,
+                        !reach.judged});
+    };
+    const double cleared = settable(reach.least_riser_height.value_or(0));
+    const double lower = std::max(kLowerRiser * riser.height, cleared);
+    if ((!reach.judged || reach.least_riser_height) && lower > lowest &&
+        lower < kHardlyLower * riser.height)
+        add(AdviceKind::lower_riser, lower);
+    if (reach.judged && !reach.clear && reach.least_riser_height && cleared > riser.height)
+        add(AdviceKind::taller_riser, cleared);
+}
+
+void add_riser(std::vector<Candidate>& list, const Stack& stack, std::size_t cut,
+               const ReachResult& reach) {
     std::vector<std::size_t> below = tiers_below(stack, cut);
     std::erase_if(below, [&](std::size_t i) { return stack.tiers[i].lump.has_value(); });
     if (below.empty()) return;
@@ -137,13 +181,7 @@ void add_riser(std::vector<Candidate>& list, const Stack& stack, std::size_t cut
             least = std::max(least, tier.placement.at->z());
     for (const Support& support : stack.supports)
         if (support.tier == tallest) least = std::max(least, support.at.z());
-    if (kLowerRiser * riser.height > least)
-        list.push_back(
-            {AdviceKind::lower_riser,
-             {{tier_path(riser, "height"), kLowerRiser * riser.height, Quantity::length, ""}},
-             false,
-             true,
-             true});
+    add_riser_height(list, riser, least, reach);
     if (least > 0) return;  // guests sit on its surface, which a wider riser would move
     if (std::vector<Edit> wider = scaled_section(riser, kStifferRiser); !wider.empty())
         list.push_back({AdviceKind::stiffer_riser, std::move(wider), false, true, false});
@@ -188,9 +226,10 @@ std::vector<Candidate> advice_candidates(const AdviceCase& given) {
     add_less_radial(list, given);
     add_teeth(list, given);
     add_shorter_stickout(list, given);
+    add_longer_stickout(list, given);
     const Job& job = *given.problem->job;
     if (job.stack.rigid || !job.stack.modes.empty() || job.stack.tiers.empty()) return list;
-    add_riser(list, job.stack, given.problem->pass().tier);
+    add_riser(list, job.stack, given.problem->pass().tier, given.answer.reach);
     add_dovetail(list, job.stack.tiers[given.problem->pass().tier]);
     add_solid_joint(list, given);
     return list;

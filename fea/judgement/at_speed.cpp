@@ -6,6 +6,7 @@
 #include "fea/judgement/holding.hpp"
 #include "fea/judgement/levels.hpp"
 #include "fea/judgement/push_off.hpp"
+#include "fea/judgement/reach.hpp"
 #include "fea/judgement/speed_window.hpp"
 #include "fea/judgement/tool_stress.hpp"
 #include "fea/judgement/weight.hpp"
@@ -47,6 +48,16 @@ ToolStressResult stress_of(const CutProblem& problem, double depth) {
 Finding judge_flute(const Cutter& cutter, double depth) {
     const bool beyond = cutter.flute_length > 0 && depth > cutter.flute_length * (1 + 1e-9);
     return {beyond ? Level::avoid : Level::unflagged, Reason::reach};
+}
+
+ReachResult reach_of(const CutProblem& problem) {
+    const Job& job = *problem.job;
+    if (problem.distance == nullptr) {
+        ReachResult unknown;
+        unknown.why_not = "not looked at here";
+        return unknown;
+    }
+    return reach_of_pass(job, problem.pass(), *problem.distance, reach_options(job));
 }
 
 }  // namespace
@@ -97,10 +108,12 @@ PassAnswer answer_pass(const CutProblem& problem, const Headings& headings, cons
     answer.holding = judge_holding(job, pass, loads_of(problem, depth));
     answer.tool_stress = stress_of(problem, depth);
     answer.weight = judge_weight(job.machine, job.stack, pass);
+    answer.reach = reach_of(problem);
     answer.whirl_ratio = whirl_ratio_of(slow, limit.speed);
 
     // Holding first: of equal levels it is the one that can hurt someone.
     std::vector<Finding> findings{judge_holding_level(answer.holding, job.limits)};
+    findings.push_back(judge_reach_level(answer.reach));
     findings.insert(findings.end(), answer.at.findings.begin(), answer.at.findings.end());
     answer.in_corner = corner_limit(problem, headings.stability, limit.speed);
     if (answer.in_corner)

@@ -53,6 +53,7 @@ struct PassAnswer {
     HoldingResult holding;
     ToolStressResult tool_stress;
     WeightResult weight;
+    ReachResult reach;  ///< without the least stickout and riser height
     double whirl_ratio = 0;
     Verdict verdict;
 };

@@ -83,6 +83,7 @@ JobReport check_job(const Job& job, const CheckOptions& options) {
         const std::size_t pass = passes[i];
         CutProblem problem =
             cut_problem(job, pass, sides.tool[pass], sides.work[pass], options.method);
+        problem.distance = options.distance;
         if (drawn.draws) {
             problem.draws = drawn.draws;
             problem.tool_draws = drawn.tool[pass];

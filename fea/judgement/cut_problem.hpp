@@ -10,6 +10,7 @@
 #include "fea/job/job.hpp"
 #include "fea/judgement/sampling.hpp"
 #include "fea/judgement/side_samples.hpp"
+#include "fea/judgement/solid_distance.hpp"
 #include "fea/stack/cut_receptance.hpp"
 
 namespace standfast {
@@ -28,6 +29,7 @@ struct CutProblem {
     /// is drawn.
     std::shared_ptr<const Draws> draws;
     std::shared_ptr<const std::vector<ModalReceptance>> tool_draws, work_draws;
+    const SolidDistance* distance = nullptr;  ///< null: reach is not judged
 
     const Pass& pass() const { return job->passes[pass_index]; }
     const ToolChain& tool_chain() const { return job->tools[pass().tool]; }

@@ -59,6 +59,13 @@ Finding judge_holding_level(const HoldingResult& holding, const Limits& limits) 
     return finding;
 }
 
+Finding judge_reach_level(const ReachResult& reach) {
+    if (!reach.judged) return {Level::unflagged, Reason::reach};
+    if (reach.clear)
+        return {reach.rubs.empty() ? Level::unflagged : Level::marginal, Reason::reach};
+    return {reach.fault == ReachFault::too_near ? Level::marginal : Level::avoid, Reason::reach};
+}
+
 Finding judge_tool_stress_level(const ToolStressResult& stress, const Limits& limits) {
     if (!stress.judged) return {Level::unflagged, Reason::tool_stress};
     return {level_above(stress.stress / stress.allowed, limits.tool_stress_marginal,

@@ -41,6 +41,10 @@ Finding judge_resonance(double peak_to_peak, double slow_peak_to_peak, const Lim
 /// "nothing flagged"; so is one whose weakest joint could not be judged.
 Finding judge_holding_level(const HoldingResult& holding, const Limits& limits);
 
+/// Marginal where something comes nearer than the clearance wanted or the shank would rub; avoid
+/// where solids meet or the machine does not get there. Reach that is not judged is no reason.
+Finding judge_reach_level(const ReachResult& reach);
+
 Finding judge_tool_stress_level(const ToolStressResult& stress, const Limits& limits);
 
 /// @param ratio  spindle frequency over the first frequency of the tool side

@@ -6,7 +6,9 @@
 
 #include "fea/judgement/advice.hpp"
 #include "fea/judgement/best_speed.hpp"
+#include "fea/judgement/machine_reach.hpp"
 #include "fea/judgement/pass_odds.hpp"
+#include "fea/judgement/reach.hpp"
 #include "fea/judgement/sides.hpp"
 #include "fea/judgement/speed_grid.hpp"
 #include "fea/judgement/speed_map.hpp"
@@ -111,6 +113,7 @@ void take_answer(PassReport& report, PassAnswer answer) {
     report.holding = std::move(answer.holding);
     report.tool_stress = std::move(answer.tool_stress);
     report.weight = answer.weight;
+    report.reach = std::move(answer.reach);
     report.whirl_ratio = answer.whirl_ratio;
 }
 
@@ -130,6 +133,19 @@ PassReport report_of_cut(const CutProblem& problem, const CheckOptions& options)
     report.law = problem.cut.law;
     report.programmed_speed = pass.speed;
     return report;
+}
+
+/// What would clear, where reach is judged.
+void seek_least(ReachResult& reach, const CutProblem& problem) {
+    if (!reach.judged) return;
+    const Job& job = *problem.job;
+    const Pass& pass = problem.pass();
+    const ReachOptions options = reach_options(job);
+    reach.least_stickout = least_stickout(job, pass, *problem.distance, options);
+    const std::optional<std::size_t> riser = riser_under(job, pass);
+    if (!riser) return;
+    reach.riser = job.stack.tiers[*riser].name;
+    reach.least_riser_height = least_riser_height(job, pass, *riser, *problem.distance, options);
 }
 
 void fill_at(PassReport& report, const CutProblem& problem, const Judged& judged) {
@@ -181,6 +197,7 @@ PassReport report_pass(const CutProblem& problem, const CheckOptions& options) {
 
     PassAnswer answer =
         answer_pass(problem, headings, nearest(report.stability, judged.speed), judged.depth, odds);
+    seek_least(answer.reach, problem);
     if (options.advise)
         report.advice = advise(
             {&problem, answer, report.stability, offered, report.best, judged.speed, judged.depth});
@@ -189,18 +206,33 @@ PassReport report_pass(const CutProblem& problem, const CheckOptions& options) {
     return report;
 }
 
+namespace {
+
+std::vector<std::string> reach_not_judged(const Job& job, const PassReport& report) {
+    if (!report.reach.judged)
+        return {"reach: " + report.reach.why_not, "travel, swing and tool change"};
+    std::vector<std::string> list;
+    for (const std::string& item : report.reach.left_out) list.push_back("reach past " + item);
+    if (std::string missing = machine_figures_missing(job, job.passes[report.pass]);
+        !missing.empty())
+        list.push_back(std::move(missing));
+    return list;
+}
+
+}  // namespace
+
 std::vector<std::string> never_judged() {
     return {
         "entries and exits of the path",
         "drilling and tapping",
         "collisions along the toolpath",
-        "travels, swing and tool change of the machine",
+        "travel in x and y, and what stands beside the table",
         "what gives while a rotary axis moves",
         "give of a host's wall where a part stands on its side, and plate action of thin walls"};
 }
 
 std::vector<std::string> not_judged_here(const Job& job, const PassReport& report) {
-    std::vector<std::string> list{"reach: whether holder and spindle clear the work"};
+    std::vector<std::string> list = reach_not_judged(job, report);
     if (!report.holding.judged) list.push_back("holding: " + report.holding.why_not);
     if (!report.tool_stress.judged)
         list.push_back("bending stress of the cutter: " + report.tool_stress.why_not);

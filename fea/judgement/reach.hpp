@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <optional>
+#include <string>
 
 #include "fea/job/job.hpp"
 #include "fea/judgement/report.hpp"
@@ -17,10 +18,14 @@ struct ReachOptions {
 };
 ReachOptions reach_options(const Job& job);
 
+/// Why reach cannot be judged, in plain words; empty where it can.
+std::string why_reach_is_unknown(const Job& job, const Pass& pass, const ReachOptions& options);
+
 /// Whether tool, holder and spindle nose get to the cut: the tool's solids of revolution, along
 /// the whole path, against the table, every tier, side masses, neighbouring parts and the part
-/// itself in its state at that pass (scene.hpp says how each counts). Fills everything of the
-/// result but least_stickout and least_riser_height, which need many more distances.
+/// itself in its state at that pass (tool_solids.hpp, work_solids.hpp and cut_place.hpp say how
+/// each counts). Fills everything of the result but least_stickout and least_riser_height, which
+/// need many more distances.
 ///
 /// clear: every gap is at least the clearance, the machine has the tilt, and the job's figures for
 /// travel and swing are kept. Not judged, with the reason: a typical holder stands in for an
@@ -36,20 +41,22 @@ struct StickoutRange {
 };
 StickoutRange stickout_range(const ToolChain& tool, const Pass& pass);
 
-/// Least stickout (m) from which every longer one within the range clears, to 0.01 mm: looked for
-/// on a grid from the longest down, then by bisection on the raw distance. The cutter keeps flutes
-/// and neck; only its shank (uppermost segment) grows. Without a longest stickout the search ends
-/// at three times the present one or 15 diameters, whichever is more. None: none clears, or reach
-/// is not judged.
+/// Least stickout (m) that clears, to 0.01 mm: the first on a grid over the range, then bisection
+/// on the raw distance between it and the one before. The cutter keeps flutes and neck; only its
+/// shank (uppermost segment) grows. Without a longest stickout the search ends at three times the
+/// present one or 15 diameters, whichever is more. None: none clears, or reach is not judged.
 std::optional<double> least_stickout(const Job& job, const Pass& pass,
                                      const SolidDistance& distance, const ReachOptions& options);
 
 /// Tier that stands for "the riser" under a pass's part: the tallest below it that is a column.
 std::optional<std::size_t> riser_under(const Job& job, const Pass& pass);
 
-/// Least height (m) of the tier from which every taller one up to 1 m clears, at the tool's
-/// present stickout; at least the height at which something stands on the tier's side. None: none
-/// clears, or reach is not judged.
+/// The stack with another height (m) of a tier; what stands on its top stays on its top.
+Stack with_height(const Stack& stack, std::size_t tier, double height);
+
+/// Least height (m) of the tier, to 0.1 mm, that clears at the tool's present stickout, looked for
+/// likewise up to 1 m; no lower than what stands on the tier's side needs (0.1 mm: even without
+/// it). None: none clears, or reach is not judged.
 std::optional<double> least_riser_height(const Job& job, const Pass& pass, std::size_t tier,
                                          const SolidDistance& distance,
                                          const ReachOptions& options);

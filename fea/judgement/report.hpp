@@ -93,7 +93,9 @@ enum class AdviceKind {
     other_speed,
     less_depth,
     shorter_stickout,
+    longer_stickout,
     lower_riser,
+    taller_riser,
     stiffer_riser,
     bigger_dovetail,
     fewer_teeth,
@@ -143,7 +145,12 @@ struct ReachResult {
     double distance = 0;                  ///< m, between those two; 0: they touch or overlap
     std::string tool_solid;  ///< of the tool side: "holder", "spindle nose", "shank", "cutter"
     std::string work_solid;  ///< of the work side: "riser", "table", "part (side mass)"
-    double tilt_needed = 0;  ///< rad, of the pass
+    /// Neck or shank that stands flush with the finished wall above the flutes; else empty.
+    /// Marginal, and not counted in `clear`: no stickout cures it.
+    std::string rubs;
+    /// For tilt (rad), travel, tool change and swing (m): what the pass needs, and what there is.
+    double needed = 0, available_from = 0, available_to = 0;
+    double tilt_needed = 0;                    ///< rad, of the pass
     std::optional<double> tilt_available;      ///< rad; none: no limit known
     std::optional<double> least_stickout;      ///< m, that clears; none: none does, or not sought
     std::optional<double> most_stickout;       ///< m, overall length less the least grip

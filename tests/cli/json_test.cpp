@@ -101,6 +101,10 @@ TEST(CheckJson, HasEveryKeyOfTheContract) {
                                   "passes[].holding.mode",
                                   "passes[].holding.joints",
                                   "passes[].reach.judged",
+                                  "passes[].reach.clear",
+                                  "passes[].reach.least_stickout_m",
+                                  "passes[].reach.nearest",
+                                  "passes[].reach.distance_m",
                                   "passes[].tool_stress.judged",
                                   "passes[].weight.mass_kg"}) {
         EXPECT_TRUE(keys.contains(key)) << key;
@@ -112,7 +116,9 @@ TEST(CheckJson, LeavesOutWhatIsNotComputed) {
     const json pass = document(sample_report())["passes"][0];
     EXPECT_FALSE(pass["stability"].contains("probability"));
     EXPECT_FALSE(pass["surface_error"].contains("fed_back_m"));
-    EXPECT_EQ(pass["reach"], json({{"judged", false}}));
+    EXPECT_FALSE(pass["reach"]["judged"]);
+    EXPECT_TRUE(pass["reach"]["nearest"].is_null());
+    EXPECT_TRUE(pass["reach"]["least_stickout_m"].is_null());
 }
 
 TEST(CheckJson, NoneIsNullAndCurvesStayParallel) {
