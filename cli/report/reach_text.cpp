@@ -106,9 +106,9 @@ std::string reach_text(const Job& job, const PassReport& report, UnitSystem unit
     }
     if (!reach.rubs.empty()) {
         text += fmt::format(
-            "the {} stands flush with the wall above the flutes and would rub: "
-            "longer flutes or a thinner neck; ",
-            reach.rubs);
+            "the {} stands flush with the wall above the flutes and would rub: longer flutes or a "
+            "thinner neck; {}",
+            reach.rubs, reach.clear ? "otherwise " : "");
     }
     return text + (reach.clear ? clear_text(reach, units)
                                : fault_text(reach, units) + cure_text(reach, units));

@@ -67,6 +67,13 @@ std::optional<double> error_ratio(const PassAnswer& before, const PassAnswer& af
 /// A tool that does not get to its cut has nothing else to gain first.
 constexpr double kGetsThere = 100;
 
+constexpr double kNoGain = 1;
+
+bool cannot_get_there(const PassAnswer& answer) {
+    return !answer.verdict.reasons.empty() && answer.verdict.reasons.front() == Reason::reach &&
+           answer.reach.judged && !answer.reach.clear;
+}
+
 bool gets_there(const PassAnswer& before, const PassAnswer& after) {
     return before.reach.judged && !before.reach.clear && after.reach.clear;
 }
@@ -77,6 +84,7 @@ double gain_of(const AdviceCase& given, const Changed& after) {
     const double margin = depth_margin(after.answer, after.depth, after.searched_to) /
                           depth_margin(before, given.depth, given.problem->searched_to);
     if (gets_there(before, after.answer)) return kGetsThere * margin;
+    if (cannot_get_there(before)) return kNoGain;
     switch (before.verdict.reasons.empty() ? Reason::chatter : before.verdict.reasons.front()) {
         case Reason::surface_error:
         case Reason::deflection:

@@ -155,13 +155,14 @@ void add_riser_height(std::vector<Candidate>& list, const Tier& riser, double lo
                         true,
                         !reach.judged});
     };
-    const double cleared = settable(reach.least_riser_height.value_or(0));
+    // What stands at its side keeps its place here: then the least height is of no use.
+    const bool known = reach.judged && reach.least_riser_height && lowest == 0;
+    const double cleared = known ? settable(*reach.least_riser_height) : 0;
     const double lower = std::max(kLowerRiser * riser.height, cleared);
-    if ((!reach.judged || reach.least_riser_height) && lower > lowest &&
-        lower < kHardlyLower * riser.height)
+    const bool helpless = reach.judged && !reach.least_riser_height;
+    if (!helpless && lower > lowest && lower < kHardlyLower * riser.height)
         add(AdviceKind::lower_riser, lower);
-    if (reach.judged && !reach.clear && reach.least_riser_height && cleared > riser.height)
-        add(AdviceKind::taller_riser, cleared);
+    if (known && !reach.clear && cleared > riser.height) add(AdviceKind::taller_riser, cleared);
 }
 
 void add_riser(std::vector<Candidate>& list, const Stack& stack, std::size_t cut,

@@ -37,16 +37,13 @@ std::vector<double> even_grid(double from, double to, double also) {
     return grid;
 }
 
-bool on_top(const Tier& host, const Tier& guest) {
-    return std::abs(guest.placement.at->z() - host.height) < 1e-9;
-}
-
 /// Lowest height at which everything on the tier's side still stands on it.
 double least_height(const Stack& stack, std::size_t tier) {
     double least = kFlattest;
+    const double height = stack.tiers[tier].height;
     for (const Tier& guest : stack.tiers)
-        if (guest.placement.host == tier && guest.placement.at && !on_top(stack.tiers[tier], guest))
-            least = std::max(least, guest.placement.at->z());
+        if (guest.placement.host == tier && guest.placement.at)
+            least = std::max(least, height - guest.placement.at->z());
     return least;
 }
 
@@ -83,10 +80,12 @@ std::optional<std::size_t> riser_under(const Job& job, const Pass& pass) {
 
 Stack with_height(const Stack& stack, std::size_t tier, double height) {
     Stack changed = stack;
+    const double by = height - stack.tiers.at(tier).height;
     for (Tier& guest : changed.tiers)
-        if (guest.placement.host == tier && guest.placement.at && on_top(stack.tiers[tier], guest))
-            guest.placement.at->z() = height;
-    changed.tiers.at(tier).height = height;
+        if (guest.placement.host == tier && guest.placement.at) guest.placement.at->z() += by;
+    for (Support& support : changed.supports)
+        if (support.tier == tier) support.at.z() += by;
+    changed.tiers[tier].height = height;
     return changed;
 }
 

@@ -95,9 +95,10 @@ Eigen::Vector3d gravity_direction(const Machine& machine, const Pass& pass) {
 WeightResult judge_weight(const Machine& machine, const Stack& stack, const Pass& pass) {
     const PointMass total = stack_mass(stack, tier_frames(stack));
     const Eigen::Vector3d weight = total.mass * kGravity * gravity_direction(machine, pass);
+    const Eigen::Vector3d axis(0, 0, machine.tilt_axis_above_table.value_or(0));
     return {.mass = total.mass,
             .allowed = machine.carry_max,
-            .tilt_moment = total.centre.cross(weight).norm(),
+            .tilt_moment = (total.centre - axis).cross(weight).norm(),
             .tilt_moment_allowed = machine.tilt_moment_max};
 }
 

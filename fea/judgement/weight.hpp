@@ -33,9 +33,9 @@ PointMass stack_mass(const Stack& stack, const std::vector<TierFrame>& frames);
 /// the spindle lies ("horizontal"), it stays -z of the stack.
 Eigen::Vector3d gravity_direction(const Machine& machine, const Pass& pass);
 
-/// Mass on the table and moment of its weight about the middle of the table's face, for one pass.
-/// The moment about the machine's own tilt axis also needs the height of the table above that
-/// axis, which a job does not give.
+/// Mass on the table and moment of its weight for one pass, about the machine's tilt axis where the
+/// job says how high over the table that is (tilt_axis_above_table), else about the middle of the
+/// table's face.
 WeightResult judge_weight(const Machine& machine, const Stack& stack, const Pass& pass);
 
 }  // namespace standfast

@@ -2,6 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
+#include "fea/judgement/weight.hpp"
 #include "tests/fea/judgement/sample_job.hpp"
 
 namespace standfast {
@@ -61,6 +64,16 @@ TEST(MachineReach, ToolChangeNeedsStackToolAndClearance) {
     ASSERT_TRUE(short_of(job));
     EXPECT_EQ(short_of(job)->fault, ReachFault::tool_change);
     EXPECT_NEAR(short_of(job)->needed, needed, 1e-12);
+}
+
+TEST(MachineReach, TiltMomentIsThatAboutTheTiltAxisWhereItIsKnown) {
+    Job job = test_job();
+    job.passes[0].tilt = 90 * kTestDegree;
+    const WeightResult about_face = judge_weight(job.machine, job.stack, job.passes[0]);
+    job.machine.tilt_axis_above_table = 0.050;
+    const WeightResult about_axis = judge_weight(job.machine, job.stack, job.passes[0]);
+    EXPECT_NEAR(about_face.tilt_moment - about_axis.tilt_moment, about_face.mass * 9.80665 * 0.050,
+                1e-9);
 }
 
 TEST(MachineReach, WhatIsNotGivenIsNamed) {

@@ -287,14 +287,13 @@ TEST(Reach, WhatHasNoSizeIsSaid) {
     EXPECT_TRUE(reach_of(upright_job()).left_out.empty());
 }
 
-TEST(Reach, WithHeightKeepsOnTopWhatStoodOnTop) {
+TEST(Reach, WhatStandsOnATierKeepsItsDistanceFromTheTop) {
     Stack stack = test_stack();
-    stack.tiers[2].placement.at = Vector3d(0.01, 0, 0.150);
+    stack.tiers[2].placement.at = Vector3d(0.05, 0, 0.100);  // at its side
     const Stack taller = with_height(stack, 1, 0.200);
     EXPECT_EQ(taller.tiers[1].height, 0.200);
-    EXPECT_EQ(taller.tiers[2].placement.at->z(), 0.200);
-    stack.tiers[2].placement.at = Vector3d(0.05, 0, 0.100);  // on its side
-    EXPECT_EQ(with_height(stack, 1, 0.200).tiers[2].placement.at->z(), 0.100);
+    EXPECT_NEAR(taller.tiers[2].placement.at->z(), 0.150, 1e-12);
+    EXPECT_FALSE(with_height(test_stack(), 1, 0.200).tiers[2].placement.at);
 }
 
 }  // namespace
