@@ -66,6 +66,9 @@ std::string fault_text(const ReachResult& reach, UnitSystem units) {
 
 /// "; it clears from a stickout of 41.3 mm on, or with \"riser\" from 230 mm on"
 std::string cure_text(const ReachResult& reach, UnitSystem units) {
+    if (reach.fault == ReachFault::tilt || reach.fault == ReachFault::swing) {
+        return "";
+    }
     std::string text;
     if (reach.least_stickout) {
         text = fmt::format("a stickout of {}", least_text(*reach.least_stickout, units));
@@ -74,7 +77,13 @@ std::string cure_text(const ReachResult& reach, UnitSystem units) {
         text += fmt::format("{}\"{}\" {} high", text.empty() ? "" : ", or ", reach.riser,
                             least_text(*reach.least_riser_height, units));
     }
-    return text.empty() ? "; no stickout of this tool clears" : "; it clears with " + text;
+    if (text.empty()) {
+        return reach.riser.empty()
+                   ? "; no stickout of this tool clears"
+                   : fmt::format("; no stickout of this tool and no height of \"{}\" clears",
+                                 reach.riser);
+    }
+    return "; it clears with " + text;
 }
 
 std::string clear_text(const ReachResult& reach, UnitSystem units) {

@@ -259,7 +259,7 @@ TEST(ReadJob, FullToolAndPassBecomeSiData) {
 }
 
 TEST(ReadJob, FullJobAssumesOnlyWhatItLeavesOpen) {
-    const std::set<std::string> expected{R"(machine.spindle.twisting)",
+    const std::set<std::string> expected{R"(machine.spindle.twisting)", "limits.clearance",
                                          R"(tool."long finisher".cutter.runout)"};
     EXPECT_EQ(assumed_paths(read(kFull)), expected);
 }
