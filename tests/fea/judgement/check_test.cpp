@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
 #include <numeric>
 #include <stdexcept>
 
@@ -12,6 +13,7 @@
 #include "fea/judgement/headings.hpp"
 #include "fea/judgement/sides.hpp"
 #include "fea/judgement/speed_window.hpp"
+#include "fea/reach_fcl/fcl_distance.hpp"
 #include "tests/fea/judgement/sample_job.hpp"
 
 namespace standfast {
@@ -293,6 +295,51 @@ TEST(Check, AdviceKeepsItsHandsOffWhatIsNotChecked) {
     EXPECT_TRUE(std::any_of(report.advice.begin(), report.advice.end(), [](const Advice& advice) {
         return advice.kind == AdviceKind::shorter_stickout;
     })) << "a long tool is the usual culprit";
+}
+
+CheckOptions with_reach() {
+    static const std::unique_ptr<SolidDistance> distance = fcl_distance();
+    CheckOptions options;
+    options.distance = distance.get();
+    return options;
+}
+
+TEST(Check, AdviceNeverShortensBelowTheLeastStickoutThatClears) {
+    Job job = test_job();
+    job.tools[0].cutter.flute_length = 0.022;
+    job.tools[0].grip_least = 0.036;
+    // 50 mm of wall above the tip: the holder has to stay above the part.
+    job.passes[0].path = {{0.035, 0.020, 0.045}, {0.035, -0.020, 0.045}};
+    const PassReport report = check_job(job, with_reach()).passes.at(0);
+    ASSERT_TRUE(report.reach.clear);
+    EXPECT_NEAR(report.reach.least_stickout.value(), 0.052, 1e-5);
+    for (const Advice& advice : report.advice) {
+        EXPECT_FALSE(advice.reach_unchecked);
+        if (advice.kind == AdviceKind::shorter_stickout) {
+            EXPECT_GE(advice.set[0].value, 0.052);
+            EXPECT_TRUE(check_job(with_edits(job, advice.set), with_reach()).passes[0].reach.clear);
+        }
+    }
+    EXPECT_TRUE(std::none_of(report.not_judged.begin(), report.not_judged.end(),
+                             [](const std::string& item) { return item.starts_with("reach:"); }));
+}
+
+TEST(Check, ToolThatMeetsThePartIsToBeAvoidedAndOnlyReachIsAdvised) {
+    Job job = test_job();
+    job.tools[0].grip_least = 0.036;
+    job.passes[0].axial = 0.2e-3;
+    job.passes[0].path = {{0.035, 0.020, 0.035}, {0.035, -0.020, 0.035}};
+    job.tools[0].cutter.neck_diameter = 0.009;
+    job.tools[0].cutter.neck_length = 0.033;  // flutes 25 mm, 60 mm of wall, 58 mm out
+    const PassReport report = check_job(job, with_reach()).passes.at(0);
+    EXPECT_EQ(report.verdict.level, Level::avoid);
+    EXPECT_EQ(report.verdict.reasons.at(0), Reason::reach);
+    EXPECT_EQ(report.reach.tool_solid, "holder");
+    ASSERT_FALSE(report.advice.empty());
+    EXPECT_EQ(report.advice[0].kind, AdviceKind::longer_stickout);
+    EXPECT_NEAR(report.advice[0].set[0].value, 0.062, 0.11e-3);
+    for (const Advice& advice : report.advice)
+        EXPECT_TRUE(check_job(with_edits(job, advice.set), with_reach()).passes[0].reach.clear);
 }
 
 TEST(Check, WithoutSpeedAndDepthItTellsBothWithMargin) {
