@@ -116,6 +116,34 @@ std::vector<SpindleSpeed> parse_speeds(std::string_view text) {
     return speeds;
 }
 
+double parse_measure(std::string_view option, std::string_view text, Quantity quantity) {
+    const ParsedQuantity read = parse_quantity(text, quantity);
+    if (!read.error.empty()) {
+        throw UsageError(fmt::format("{} \"{}\": {}", option, text, read.error));
+    }
+    if (!(read.value > 0)) {
+        throw UsageError(fmt::format("{} \"{}\": accepted: {} above 0", option, text,
+                                     accepted_example(quantity)));
+    }
+    return read.value;
+}
+
+double parse_seconds(std::string_view option, std::string_view text) {
+    double value = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+    if (error != std::errc{} || end != text.data() + text.size()) {
+        const ParsedQuantity read = parse_quantity(text, Quantity::time);
+        if (!read.error.empty()) {
+            throw UsageError(fmt::format("{} \"{}\": accepted: seconds, as in 1.5", option, text));
+        }
+        value = read.value;
+    }
+    if (!std::isfinite(value) || value < 0) {
+        throw UsageError(fmt::format("{} \"{}\": accepted: seconds from 0 on", option, text));
+    }
+    return value;
+}
+
 long long parse_whole(std::string_view option, std::string_view text, long long low,
                       long long high) {
     long long value = 0;

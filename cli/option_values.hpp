@@ -5,6 +5,7 @@
 
 #include "cli/options.hpp"
 #include "fea/quantities/quantities.hpp"
+#include "materials/units.hpp"
 
 namespace standfast {
 
@@ -14,6 +15,13 @@ namespace standfast {
 /// @throws UsageError naming what is wrong and both accepted forms; also for more than 100 000
 ///         speeds
 std::vector<SpindleSpeed> parse_speeds(std::string_view text);
+
+/// A measure above 0 with its unit, SI.
+/// @throws UsageError naming the option, the value and what is accepted
+double parse_measure(std::string_view option, std::string_view text, Quantity quantity);
+
+/// Seconds from 0, with their unit or without.
+double parse_seconds(std::string_view option, std::string_view text);
 
 /// A whole number within [low, high], in plain digits.
 /// @throws UsageError naming the option, the value and the range

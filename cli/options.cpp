@@ -17,8 +17,9 @@ constexpr unsigned kMaterials = bit_of(Command::materials);
 constexpr unsigned kCreate = bit_of(Command::create);
 constexpr unsigned kTrade = bit_of(Command::trade);
 constexpr unsigned kJobs = kCheck | kTrade;
+constexpr unsigned kExplain = bit_of(Command::explain);
 constexpr unsigned kNone = bit_of(Command::none);
-constexpr unsigned kAll = kJobs | kMaterials | kCreate;
+constexpr unsigned kAll = kJobs | kMaterials | kCreate | kExplain;
 
 void choose_method(Options& options, std::string_view value) {
     options.method = parse_word("--method", value, {"zero-order", "periodic"}) == 0
@@ -35,12 +36,15 @@ const std::vector<CommandRow>& command_table() {
         {Command::trade, "trade", "JOB...",
          "Which riser, and how far out each tool: reach against rigidity, computed together",
          false},
+        {Command::explain, "explain", "JOB",
+         "Why a surface looks or a cut sounds like that, by --sound, --heard or --marks, and what "
+         "cures it",
+         false},
         {Command::materials, "materials", "[NAME]",
          "The built-in materials, cutting data, joints and machines; NAME: one, with its source",
          false},
         {Command::create, "new", "[FILE]",
          "Write a commented starter job to FILE (job.toml unless said; - for the screen)", false},
-        {Command::none, "explain", "", "", true},
         {Command::none, "fit", "", "", true},
     };
     return table;
@@ -48,27 +52,51 @@ const std::vector<CommandRow>& command_table() {
 
 const std::vector<OptionRow>& option_table() {
     static const std::vector<OptionRow> table = {
-        {"--json", "", "Everything as JSON, SI units; several jobs: one array of documents", kJobs,
-         [](Options& o, std::string_view) { o.json = true; }},
+        {"--json", "", "Everything as JSON, SI units; several jobs: one array of documents",
+         kJobs | kExplain, [](Options& o, std::string_view) { o.json = true; }},
         {"--csv", "DIR",
          "Also write CSV files into DIR: check: for each pass PASS-receptance.csv and "
-         "PASS-speeds.csv; trade: the grid of options and stickouts, and the options",
-         kJobs, [](Options& o, std::string_view value) { o.csv_directory = std::string(value); }},
+         "PASS-speeds.csv; explain: PASS-sound.csv, the spectrum; trade: the grid of options and "
+         "stickouts, and the options",
+         kJobs | kExplain,
+         [](Options& o, std::string_view value) { o.csv_directory = std::string(value); }},
         {"--report", "FILE", "", kCheck,
          [](Options&, std::string_view) {
              throw UsageError(
                  "--report: this version writes no report page; --json and --csv hold the figures");
          }},
-        {"--pass", "NAME", "Only this pass", kJobs,
+        {"--pass", "NAME", "Only this pass", kJobs | kExplain,
          [](Options& o, std::string_view value) { o.pass = std::string(value); }},
         {"--speeds", "SPEEDS",
          "Spindle speeds to compute, \"5100 5500 rpm\" or \"3000 to 10000 by 50 rpm\"; "
          "otherwise 400 over the machine's range",
-         kCheck, [](Options& o, std::string_view value) { o.speeds = parse_speeds(value); }},
+         kCheck | kExplain,
+         [](Options& o, std::string_view value) { o.speeds = parse_speeds(value); }},
+        {"--sound", "FILE",
+         "A recording of the cut (WAV, FLAC, AIFF, Ogg, or a universal file), steady part",
+         kExplain, [](Options& o, std::string_view value) { o.sound = std::string(value); }},
+        {"--from", "SECONDS", "Where in the recording to begin", kExplain,
+         [](Options& o, std::string_view value) { o.sound_from = parse_seconds("--from", value); }},
+        {"--to", "SECONDS", "Where in the recording to end", kExplain,
+         [](Options& o, std::string_view value) { o.sound_to = parse_seconds("--to", value); }},
+        {"--heard", "FREQUENCY", "A tone read off a phone, \"1480 Hz\"", kExplain,
+         [](Options& o, std::string_view value) {
+             o.heard = parse_measure("--heard", value, Quantity::frequency);
+         }},
+        {"--marks", "SPACING", "Spacing of the marks on the wall along the feed, \"0.42 mm\"",
+         kExplain,
+         [](Options& o, std::string_view value) {
+             o.marks = parse_measure("--marks", value, Quantity::length);
+         }},
+        {"--marks-axial", "SPACING",
+         "With --marks: spacing of the slanted marks along the tool axis", kExplain,
+         [](Options& o, std::string_view value) {
+             o.marks_axial = parse_measure("--marks-axial", value, Quantity::length);
+         }},
         {"--method", "METHOD",
          "How the edge of chatter is computed: zero-order (averaged; unless said) or periodic "
          "(exact for the model, but up to a minute a pass over all speeds: see --speeds)",
-         kJobs, choose_method},
+         kJobs | kExplain, choose_method},
         {"--every-speed", "",
          "Edges of chatter at 60 speeds for every riser and stickout; otherwise at the programmed "
          "speed, and about the best speeds of the promising stickouts",
@@ -83,10 +111,11 @@ const std::vector<OptionRow>& option_table() {
          "The arguments are files of shards, all of one run: join them and write what the whole "
          "run would have (check: as --json)",
          kJobs, [](Options& o, std::string_view) { o.merge = true; }},
-        {"--with", "OVERLAY.toml", "Lay the adjusted joints of this file over every job", kJobs,
+        {"--with", "OVERLAY.toml", "Lay the adjusted joints of this file over every job",
+         kJobs | kExplain,
          [](Options& o, std::string_view value) { o.overlay = std::string(value); }},
         {"--materials", "FILE.toml", "Add the shop's own rows to the built-in tables",
-         kJobs | kMaterials,
+         kJobs | kExplain | kMaterials,
          [](Options& o, std::string_view value) { o.materials_file = std::string(value); }},
         {"--seed", "N", "Seed of whatever is drawn at random (1 unless said)", kJobs,
          [](Options& o, std::string_view value) {
@@ -115,7 +144,7 @@ const std::vector<OptionRow>& option_table() {
          }},
         {"--strict", "", "Exit code 3 when a pass, or the best of a trade, is at \"avoid\"", kJobs,
          [](Options& o, std::string_view) { o.strict = true; }},
-        {"--quiet", "", "Only a line for each pass, and errors", kJobs | kCreate,
+        {"--quiet", "", "Only a line for each pass, and errors", kJobs | kExplain | kCreate,
          [](Options& o, std::string_view) { o.quiet = true; }},
         {"--color", "WHEN", "auto, always or never; auto: on a terminal, unless NO_COLOR is set",
          kAll,
@@ -124,8 +153,8 @@ const std::vector<OptionRow>& option_table() {
                                               ColorChoice::never};
              o.color = kChoices[parse_word("--color", value, {"auto", "always", "never"})];
          }},
-        {"--force", "", "Overwrite files that this program did not write", kJobs | kCreate,
-         [](Options& o, std::string_view) { o.force = true; }},
+        {"--force", "", "Overwrite files that this program did not write",
+         kJobs | kExplain | kCreate, [](Options& o, std::string_view) { o.force = true; }},
         {"--help", "", "This text", kAll | kNone,
          [](Options& o, std::string_view) { o.help = true; }},
         {"--version", "", "The version", kNone,

@@ -17,7 +17,7 @@ namespace standfast {
 // chose, and the two tables (commands, options) that parsing, help, and whatever else wants to
 // know the command line (a man page, completions) read.
 
-enum class Command { none, check, materials, create, trade };
+enum class Command { none, check, materials, create, trade, explain };
 
 /// The share K of N of a run that is spread over several processes.
 struct Shard {
@@ -46,6 +46,11 @@ struct Options {
     std::optional<std::string> out;  ///< file of a shard's lines
     UnitSystem units = UnitSystem::metric;
     ColorChoice color = ColorChoice::automatic;
+
+    std::optional<std::string> sound;            ///< recording to explain
+    std::optional<double> heard;                 ///< Hz
+    std::optional<double> marks, marks_axial;    ///< m
+    std::optional<double> sound_from, sound_to;  ///< s
 };
 
 /// One command. `planned` ones are refused with a sentence and never listed.

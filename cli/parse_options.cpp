@@ -108,6 +108,10 @@ void require_arguments(const Options& options) {
                               "\"standfast new\" writes one to start from",
                               name, name));
     }
+    if (options.command == Command::explain && options.arguments.empty()) {
+        throw UsageError(
+            "explain needs a job file, as in \"standfast explain job.toml --sound cut.wav\"");
+    }
     if (options.merge && options.shard) {
         throw UsageError("--merge joins what --shard wrote: one or the other");
     }

@@ -3,6 +3,7 @@
 #include <iostream>
 
 #include "cli/check.hpp"
+#include "cli/explain.hpp"
 #include "cli/help.hpp"
 #include "cli/materials.hpp"
 #include "cli/new.hpp"
@@ -26,6 +27,8 @@ int run(const std::vector<std::string>& arguments) {
             return run_check(options);
         case Command::trade:
             return run_trade(options);
+        case Command::explain:
+            return run_explain(options);
         case Command::materials:
             return run_materials(options);
         case Command::create:

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <stdexcept>
 #include <type_traits>
 #include <variant>
@@ -66,8 +67,23 @@ void edit_pass(Pass& pass, const EditPath& path, const Edit& edit) {
         pass.axial = edit.value;
     else if (path.key == "radial")
         pass.radial = edit.value;
+    else if (path.key == "feed")
+        pass.feed_per_tooth = edit.value;
     else
         refuse(edit, "is no key that advice edits");
+}
+
+/// "cutter.pitch[2]": one of the angles between teeth; even ones where none are given yet.
+bool edit_pitch(Cutter& cutter, const std::string& key, double value) {
+    for (std::size_t i = 0; i < static_cast<std::size_t>(cutter.teeth); ++i) {
+        if (key != "cutter.pitch[" + std::to_string(i) + "]") continue;
+        if (cutter.pitch.empty())
+            cutter.pitch.assign(static_cast<std::size_t>(cutter.teeth),
+                                2 * std::numbers::pi / cutter.teeth);
+        cutter.pitch.at(i) = value;
+        return true;
+    }
+    return false;
 }
 
 void edit_tool(ToolChain& tool, const EditPath& path, const Edit& edit) {
@@ -79,7 +95,9 @@ void edit_tool(ToolChain& tool, const EditPath& path, const Edit& edit) {
     } else if (path.key == "cutter.segments[0].length" && !cutter.segments.empty()) {
         cutter.stickout += edit.value - cutter.segments.front().length;
         cutter.segments.front().length = edit.value;
-    } else {
+    } else if (path.key == "grip.loss") {
+        tool.grip.given.loss = edit.value;
+    } else if (!edit_pitch(cutter, path.key, edit.value)) {
         refuse(edit, "is no key that advice edits");
     }
 }
@@ -88,6 +106,10 @@ bool edit_joint(Joint& joint, const EditPath& path, const Edit& edit) {
     if (path.key == "joint" && edit.text == "solid") {
         joint = Joint{};
         joint.solid = true;
+        return true;
+    }
+    if (path.key == "joint.loss") {
+        joint.given.loss = edit.value;
         return true;
     }
     if (!joint.dovetail) return false;

@@ -10,10 +10,10 @@ namespace standfast {
 /// The job with the edits made: what a `set` of an advice means, on plain data.
 ///
 /// Paths (names quoted, sizes by their place in the job file's list):
-///     pass."NAME".speed | axial | radial
-///     tool."NAME".cutter.stickout | teeth | segments[0].length
+///     pass."NAME".speed | axial | radial | feed
+///     tool."NAME".cutter.stickout | teeth | segments[0].length | pitch[i]    tool."NAME".grip.loss
 ///     tier."NAME".height | round | tube[i] | block[i] | box[i]    also under .top
-///     tier."NAME".joint.width | length    tier."NAME".joint = "solid"
+///     tier."NAME".joint.width | length | loss    tier."NAME".joint = "solid"
 /// @throws std::domain_error naming a path that is not one of these or names nothing in the job
 Job with_edits(Job job, const std::vector<Edit>& edits);
 

@@ -1,0 +1,58 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "fea/studies/sound/line_sources.hpp"
+
+namespace standfast {
+
+enum class SoundCause { chatter, period_doubling, forced, runout, quiet, unclear };
+
+/// Mean squares of what was heard, by source.
+struct SoundShares {
+    double tooth_passing = 0;
+    double half_tooth = 0;  ///< spindle multiples midway between tooth passings (even teeth)
+    double spindle = 0;     ///< its other multiples
+    double chatter = 0;     ///< the strongest family that no multiple of the spindle explains
+    double hum = 0, unknown = 0;
+    double everything = 0;  ///< noise included
+};
+
+/// What a recording says by itself.
+struct SoundFinding {
+    SoundCause cause = SoundCause::unclear;
+    std::optional<double> chatter_hertz;  ///< strongest line of chatter or period doubling
+    double confidence = 0;                ///< 0 to 1; figures measured in the tests
+    RefinedSpeed speed;
+    double tooth_passing_hertz = 0;
+    std::vector<HeardLine> lines;  ///< by ascending frequency
+    SoundShares shares;
+    /// dB, even teeth: half-tooth lines over the tooth-passing lines beside them, median; about 0
+    /// where every other tooth cuts alike, far below where only a mode makes one line loud.
+    double half_tooth_level = -100;
+    int half_tooth_places = 0;  ///< that were compared
+    int neighbours = 0;         ///< further lines of the chatter family
+    double clipped = 0;         ///< share of samples at the recorder's stop
+    PowerSpectrum spectrum;
+};
+
+/// Listens to a recording of a cut.
+///
+/// Chatter (a Hopf bifurcation) puts lines at +-f + k f_tp, off the multiples of the spindle;
+/// forced vibration and runout stay on them. Period doubling puts lines midway between
+/// tooth-passing harmonics. With an even number of teeth these are multiples of the spindle as
+/// well, on which runout lies too. Then two things tell it: half-tooth lines hold a good share of
+/// what is on the spindle's multiples, and they are about as strong as the tooth-passing lines next
+/// to them all along the spectrum, since every other tooth cuts alike. Runout only modulates the
+/// teeth's force; where one of its lines meets a mode that line alone is loud. Quiet: no tooth
+/// passing is heard. Between the thresholds, or drowned in noise: unclear.
+/// @throws std::domain_error for a recording shorter than 8 revolutions or 64 samples, a speed or
+///         rate that is not positive, or no teeth
+/// Sources: T. Insperger, B. P. Mann, G. Stepan and P. V. Bayly, Int. J. Mach. Tools Manuf. 43
+///          (2003) 25-34 (lines of both kinds); T. Delio, J. Tlusty and S. Smith, J. Eng. Ind. 114
+///          (1992) 146-157 (sound, and taking out the spindle's multiples); both from memory.
+SoundFinding listen(const Recording& recording, const HeardCut& cut);
+
+}  // namespace standfast
