@@ -88,18 +88,26 @@ ChatterFamily chatter_family(const std::vector<HeardLine>& lines, const HeardCut
     for (std::size_t seed = 0; seed < std::min(kSeeds, rest.size()); ++seed) {
         const double at = lines[rest[seed]].line.frequency;
         ChatterFamily family;
-        bool only_hum = true;
+        std::vector<std::size_t> hum;
         for (const std::size_t i : rest) {
             const double other = lines[i].line.frequency;
             if (std::abs(folded(at, pattern) - folded(other, pattern)) > guard(at) + guard(other))
                 continue;
-            family.members.push_back(i);
-            family.power += lines[i].line.power;
-            only_hum = only_hum && lines[i].source == LineSource::hum;
+            (lines[i].source == LineSource::hum ? hum : family.members).push_back(i);
         }
-        if (only_hum) continue;
+        if (family.members.empty()) continue;
+        // What looks like hum is chatter only where others of the family vouch for it.
+        if (family.members.size() > 1)
+            family.members.insert(family.members.end(), hum.begin(), hum.end());
+        std::stable_sort(family.members.begin(), family.members.end(),
+                         [&](std::size_t a, std::size_t b) {
+                             return lines[a].line.power > lines[b].line.power;
+                         });
+        for (const std::size_t i : family.members) family.power += lines[i].line.power;
         family.halfway = std::abs(folded(at, pattern) - pattern / 2) <= guard(at);
-        const double score = family.power * (family.members.size() > 1 ? kNeighboursCount : 1);
+        // Without a spacing that fits many lines, lines meet by chance.
+        family.neighbours = speed.refined ? static_cast<int>(family.members.size()) - 1 : 0;
+        const double score = family.power * (family.neighbours > 0 ? kNeighboursCount : 1);
         if (score <= best_score) continue;
         best_score = score;
         best = family;

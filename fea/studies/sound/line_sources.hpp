@@ -26,6 +26,7 @@ double folded(double hertz, double tooth_passing);
 struct ChatterFamily {
     std::vector<std::size_t> members;  ///< indices, the strongest first
     double power = 0;
+    int neighbours = 0;    ///< members beside the strongest that are more than chance
     bool halfway = false;  ///< midway between tooth-passing harmonics: period two
 };
 
@@ -37,8 +38,8 @@ std::vector<HeardLine> lines_with_sources(const std::vector<SpectralLine>& lines
                                           double resolution);
 
 /// The strongest family among unknown lines and those taken for hum; families with neighbours a
-/// tooth passing away go before single tones, which a pump or an inverter may make as well. A
-/// family of hum alone is none. Empty where there is none.
+/// tooth passing away go before single tones, which a pump or an inverter may make as well. Hum
+/// joins only a family that has two lines without it. Empty where there is none.
 ChatterFamily chatter_family(const std::vector<HeardLine>& lines, const HeardCut& cut,
                              const RefinedSpeed& speed, double resolution);
 

@@ -181,7 +181,7 @@ void mark_family(SoundFinding& found, const ChatterFamily& family) {
         heard.source = LineSource::chatter;
         heard.order = heard.line.frequency / found.tooth_passing_hertz;
     }
-    found.neighbours = static_cast<int>(family.members.size()) - 1;
+    found.neighbours = family.neighbours;
 }
 
 /// 0.5 at the threshold, 1 where the share is `decades` above it.
@@ -234,7 +234,7 @@ void name_quiet_or_tone(SoundFinding& found, const ChatterFamily& family) {
 void name_cause(SoundFinding& found, const HeardCut& cut, const ChatterFamily& family) {
     const SoundShares& shares = found.shares;
     const double on_spindle = shares.tooth_passing + shares.half_tooth + shares.spindle;
-    const bool neighbours = family.members.size() > 1;
+    const bool neighbours = family.neighbours > 0;
     if (tooth_lines(found, cut) < 1 && !neighbours) return name_quiet_or_tone(found, family);
 
     const double chatter = family.power / (family.power + on_spindle);
