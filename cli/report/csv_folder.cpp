@@ -75,7 +75,11 @@ std::string companion_text(const std::vector<OutputFile>& files,
         "                  to it, z from the tip to the spindle\n"
         "*-speeds.csv      each spindle speed: level, reasons, whether it may be recommended,\n"
         "                  edge of chatter (limit_m), error of the wall (error_m, above 0 is cut\n"
-        "                  too deep, below 0 is stock left), vibration; an empty field is none\n";
+        "                  too deep, below 0 is stock left), vibration; an empty field is none\n"
+        "*-grid.csv        trade: each option, pass and stickout: whether it clears, edge of\n"
+        "                  chatter at the pass's speed, usable depth at its best speed\n"
+        "*-options.csv     trade: each option and pass at the stickout chosen for its tool\n"
+        "*-limits.csv      trade: edge of chatter at every speed (--every-speed)\n";
     text += "\nCautions:\n";
     for (const std::string& caution : cautions()) {
         text += "- " + caution + "\n";

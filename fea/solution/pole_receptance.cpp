@@ -101,8 +101,11 @@ PoleReceptance pole_receptance(const AssembledSystem& system, const std::vector<
 Eigen::Matrix3cd receptance_at(const PoleReceptance& receptance, AngularFrequency frequency) {
     const double square = frequency.radians_per_second * frequency.radians_per_second;
     Eigen::Matrix3cd sum = Eigen::Matrix3cd::Zero();
-    for (std::size_t k = 0; k < receptance.pole.size(); ++k)
-        sum += receptance.residue[k] * (1.0 / (receptance.pole[k] - square));
+    for (std::size_t k = 0; k < receptance.pole.size(); ++k) {
+        // Spelled out: the general complex division guards against overflows that cannot occur.
+        const std::complex<double> away = receptance.pole[k] - square;
+        sum += receptance.residue[k] * (std::conj(away) / std::norm(away));
+    }
     return sum;
 }
 

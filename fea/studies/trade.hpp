@@ -9,6 +9,7 @@
 
 #include "fea/judgement/pass_odds.hpp"
 #include "fea/judgement/report.hpp"
+#include "fea/judgement/solid_distance.hpp"
 #include "fea/studies/trade_options.hpp"
 
 namespace standfast {
@@ -33,6 +34,8 @@ struct TradeSettings {
     int draws = 24;   ///< for the probability at the stickout chosen; 0: none
     std::uint64_t seed = 1;
     TradeReachOf reach;  ///< empty: reach is not judged
+    /// For the reach of the stickouts worked out; null: only `reach` is asked.
+    const SolidDistance* distance = nullptr;
 };
 
 /// One stickout of one pass.

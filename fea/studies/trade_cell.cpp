@@ -20,6 +20,7 @@ constexpr double kInside = 0.999;
 constexpr int kRounds = 4;
 constexpr double kHolds = 0.9;
 constexpr int kHeights = 5;
+constexpr double kSmallCorner = 0.1;
 // A sketch may sample this much more coarsely than what is reported.
 constexpr double kCoarser = 2.5;
 
@@ -187,6 +188,9 @@ CutProblem trade_problem(const TradePassCase& of, const Job& job, const TradedTo
 CellSketch sketch_cell(const TradePassCase& of, const TradedTool& tool) {
     CutProblem problem = unsampled(of, *of.job, tool, StabilityMethod::zero_order);
     sample(problem, kCoarser);
+    // A small corner radius couples the axial direction in, which costs much and ranks nothing.
+    double& corner = problem.cut.cutter.corner_radius;
+    if (corner < kSmallCorner * problem.cut.cutter.diameter) corner = 0;
     const Pass& pass = problem.pass();
     std::vector<SpindleSpeed> speeds = of.speeds;
     if (pass.speed) speeds.push_back(*pass.speed);
