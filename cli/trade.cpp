@@ -19,6 +19,8 @@
 #include "cli/shards/run_shard.hpp"
 #include "cli/usage_error.hpp"
 #include "fea/judgement/pass_report.hpp"
+#include "fea/reach_fcl/fcl_distance.hpp"
+#include "fea/studies/trade_reach.hpp"
 
 namespace standfast {
 namespace {
@@ -49,6 +51,8 @@ public:
         settings_.every_speed = options.every_speed;
         settings_.draws = options.draws_given ? options.draws : settings_.draws;
         settings_.seed = options.seed;
+        settings_.reach = reach_by_distance(*distance_);
+        settings_.distance = distance_.get();
         grid_ = guarded([&] { return trade_grid(read_.job); });
     }
 
@@ -89,6 +93,7 @@ public:
 
 private:
     ReadJob read_;
+    std::unique_ptr<SolidDistance> distance_ = fcl_distance();
     TradeSettings settings_;
     TradeGrid grid_;
     std::unique_ptr<TradeStudy> study_;

@@ -169,7 +169,7 @@ void add_odds(TradeOptionCase& option, const std::vector<TradedTools>& tools,
         CellAnswer& answer = *option.answers[p][option.chosen[p]];
         const TradedTool& tool = tools[job.passes[p].tool][option.chosen[p]];
         const Job at = job_of_cell(option.cases[p], tool);
-        CutProblem problem = trade_problem(option.cases[p], at, tool, settings.method);
+        CutProblem problem = trade_problem(option.cases[p], at, tool, settings);
         problem.draws = drawn.draws;
         problem.tool_draws = drawn.tool[p];
         problem.work_draws = drawn.work[p];

@@ -176,10 +176,11 @@ Job job_of_cell(const TradePassCase& of, const TradedTool& tool) {
 }
 
 CutProblem trade_problem(const TradePassCase& of, const Job& job, const TradedTool& tool,
-                         StabilityMethod method) {
-    CutProblem problem = unsampled(of, job, tool, method);
+                         const TradeSettings& settings) {
+    CutProblem problem = unsampled(of, job, tool, settings.method);
+    problem.distance = settings.distance;
     const Pass& pass = problem.pass();
-    if (method == StabilityMethod::zero_order || !fixed_heading(*of.job, pass) ||
+    if (settings.method == StabilityMethod::zero_order || !fixed_heading(*of.job, pass) ||
         pass.corner_radius)
         sample(problem, 1);
     return problem;
@@ -222,7 +223,7 @@ CellSketch sketch_cell(const TradePassCase& of, const TradedTool& tool) {
 
 CellLimits cell_limits(const TradePassCase& of, const TradedTool& tool, SpindleSpeed speed,
                        const TradeSettings& settings) {
-    const CutProblem problem = trade_problem(of, *of.job, tool, settings.method);
+    const CutProblem problem = trade_problem(of, *of.job, tool, settings);
     std::vector<SpindleSpeed> speeds{speed};
     if (settings.every_speed) speeds.insert(speeds.end(), of.speeds.begin(), of.speeds.end());
     const StabilityLimits limits = limits_at_heading(problem, of.headings.stability, speeds);
@@ -232,7 +233,7 @@ CellLimits cell_limits(const TradePassCase& of, const TradedTool& tool, SpindleS
 CellAnswer work_out_cell(const TradePassCase& of, const TradedTool& tool, const CellSketch& sketch,
                          const TradeSettings& settings) {
     const Job job = job_of_cell(of, tool);
-    const CutProblem problem = trade_problem(of, job, tool, settings.method);
+    const CutProblem problem = trade_problem(of, job, tool, settings);
     const Pass& pass = problem.pass();
     CellAnswer cell;
     cell.headings =

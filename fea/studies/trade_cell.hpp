@@ -69,6 +69,6 @@ Job job_of_cell(const TradePassCase& of, const TradedTool& tool);
 /// The pass as a problem; samples only where something needs them.
 /// @param job  of.job or job_of_cell(); must outlive the problem
 CutProblem trade_problem(const TradePassCase& of, const Job& job, const TradedTool& tool,
-                         StabilityMethod method);
+                         const TradeSettings& settings);
 
 }  // namespace standfast

@@ -84,19 +84,23 @@ TradePass pass_of(const TradeOptionCase& option, std::size_t p,
     result.tool_share = tool_share(answer.answer.statics);
     result.holding = answer.answer.holding;
     result.verdict = answer.answer.verdict;
-    if (result.clear == false) add_finding(result.verdict, {Level::avoid, Reason::reach});
+    const std::vector<Reason>& reasons = result.verdict.reasons;
+    const bool said = std::find(reasons.begin(), reasons.end(), Reason::reach) != reasons.end();
+    if (result.clear == false && !said) add_finding(result.verdict, {Level::avoid, Reason::reach});
     result.speeds = option.cases[p].speeds;
     result.cells = cells_of(option, p, stickouts);
     result.sketch_error = sketch_error_of(option, p);
     return result;
 }
 
-/// Reach limits a pass where nothing clears, or where the tool stands out further than the grip
-/// alone would ask for and gives more than the stack does.
-LimitedBy limit_of(const TradePass& pass) {
+/// Reach limits a pass where nothing clears, or where its tool stands out further than the shortest
+/// stickout, since that does not clear in all of its passes, and gives more than the stack does.
+LimitedBy limit_of(const TradePass& pass, const std::vector<TradePass>& passes) {
     if (pass.clear == false) return LimitedBy::reach;
-    const bool held_off =
-        pass.clear.has_value() && !pass.cells.empty() && pass.cells.front().clear == false;
+    const bool held_off = std::any_of(passes.begin(), passes.end(), [&](const TradePass& other) {
+        return other.tool == pass.tool && !other.cells.empty() &&
+               other.cells.front().clear == false;
+    });
     return held_off && pass.tool_share >= 0.5 ? LimitedBy::reach : LimitedBy::rigidity;
 }
 
@@ -126,7 +130,7 @@ void summarise(TradeResult& result, const TradeOptionCase& option) {
         const double own = pass.usable.value_or(0) / option.cases[p].usual_depth;
         if (own >= share) continue;
         share = own;
-        result.limited_by = limit_of(pass);
+        result.limited_by = limit_of(pass, result.passes);
     }
     for (const TradePass& pass : result.passes)
         if (pass.clear == false) result.limited_by = LimitedBy::reach;
@@ -182,7 +186,7 @@ std::vector<TunedStickout> tuned_stickouts(const TradeOptionCase& option, const 
             .limit = with.best->limit,
             .limit_shortest = std::nullopt};
         const CutProblem problem =
-            trade_problem(option.cases[p], *option.job, tools[tool][shortest], settings.method);
+            trade_problem(option.cases[p], *option.job, tools[tool][shortest], settings);
         one.limit_shortest =
             limits_at_heading(problem, without.headings.stability, {one.speed}).speeds[0].limit;
         // More metal for another reason (a thinner wall error, say) is no pocket.

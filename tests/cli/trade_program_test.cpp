@@ -56,14 +56,14 @@ TEST(TradeProgram, JsonHasTheShapeOfItsSchema) {
     EXPECT_EQ(grid["limit_m"].size(), 7U);
     EXPECT_EQ(grid["limit_m"][0].size(), grid["stickout_m"].size());
     EXPECT_EQ(grid["clear"][6].size(), grid["stickout_m"].size());
-    EXPECT_TRUE(read["best"]["stickout_m"].contains("20 mm rougher"));
+    EXPECT_TRUE(read["best"]["stickout_m"].contains("20 mm end mill"));
 }
 
 TEST(TradeProgram, ScreenFitsWithoutColourWhenPipedAndNamesTheBest) {
     const ProgramResult result = run_program(quick({kLowRiser}));
     EXPECT_EQ(result.exit_code, 0) << result.standard_error;
     EXPECT_FALSE(has(result.standard_output, "\x1b"));
-    EXPECT_TRUE(has(result.standard_output, "for \"riser\", 20 mm rougher"));
+    EXPECT_TRUE(has(result.standard_output, "for \"riser\", 20 mm end mill"));
     const auto lines =
         std::count(result.standard_output.begin(), result.standard_output.end(), '\n');
     EXPECT_LE(lines, 60) << result.standard_output;
