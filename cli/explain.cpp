@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <iostream>
+#include <memory>
 #include <set>
 #include <stdexcept>
 
@@ -14,6 +15,7 @@
 #include "cli/report/explain_words.hpp"
 #include "cli/report/file_name.hpp"
 #include "cli/usage_error.hpp"
+#include "fea/reach_fcl/fcl_distance.hpp"
 #include "materials/nearest_name.hpp"
 
 namespace standfast {
@@ -201,9 +203,11 @@ int run_explain(const Options& options) {
     if (options.sound) take_recording(explained, options, shown);
     if (options.heard) take_tone(explained, options, shown);
     if (options.marks) take_marks(explained, options, shown);
+    const std::unique_ptr<SolidDistance> distance = fcl_distance();
     try {
-        explained.explanation = explain_pass(explained.job, explained.pass, explained.evidence,
-                                             {.method = options.method});
+        explained.explanation =
+            explain_pass(explained.job, explained.pass, explained.evidence,
+                         {.method = options.method, .distance = distance.get()});
     } catch (const std::domain_error& error) {
         throw UsageError(fmt::format("{}: {}", options.arguments.front(), error.what()));
     }

@@ -9,6 +9,7 @@
 #include <iterator>
 #include <sstream>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "tests/support/run_program.hpp"
@@ -32,10 +33,24 @@ std::string text_of(const fs::path& file) {
     return {std::istreambuf_iterator<char>(stream), {}};
 }
 
-/// "$ standfast check examples/... --units inch" -> the words after the program's name.
+/// "$ standfast check examples/... --pass "a name"" -> the words after the program's name, quotes
+/// taken off.
 std::vector<std::string> words_of(const std::string& line) {
-    std::istringstream stream(line);
-    std::vector<std::string> words{std::istream_iterator<std::string>(stream), {}};
+    std::vector<std::string> words;
+    std::string word;
+    bool quoted = false, any = false;
+    for (const char c : line + " ") {
+        if (c == '"') {
+            quoted = !quoted;
+            any = true;
+        } else if (c != ' ' || quoted) {
+            word += c;
+            any = true;
+        } else if (any) {
+            words.push_back(std::exchange(word, {}));
+            any = false;
+        }
+    }
     if (words.size() < 2 || words[0] != "$" || words[1] != "standfast") return {};
     return {words.begin() + 2, words.end()};
 }

@@ -13,6 +13,7 @@ namespace standfast {
 namespace {
 
 constexpr std::size_t kMostMembers = 3;
+constexpr double kAnotherPitch = 0.15;
 constexpr double kNearly = 1.3;  // of the edge of chatter
 
 std::string ordinal(int number) {
@@ -103,6 +104,21 @@ std::string pitch_text(const Cure& cure) {
         text += fmt::format("{}{}", text.empty() ? "" : ", ",
                             trimmed(edit.value * 180 / std::numbers::pi, 1));
     return text + " deg";
+}
+
+/// A forced line within two half-power widths of the mode that answers most.
+bool rings_along(const Explanation& explanation) {
+    if (!explanation.hertz || explanation.modes.empty()) return false;
+    const ReportedMode& mode = explanation.modes.front().mode;
+    return std::abs(*explanation.hertz - mode.frequency_hertz) <
+           2 * mode.damping_ratio * mode.frequency_hertz;
+}
+
+/// The model expects another mode to chatter first.
+bool sings_elsewhere(const Explanation& explanation) {
+    const std::optional<double>& expected = explanation.report.at_programmed.chatter_hertz;
+    return expected && explanation.hertz &&
+           std::abs(*expected / *explanation.hertz - 1) > kAnotherPitch;
 }
 
 std::string edge_words(const Explained& explained, UnitSystem units) {
@@ -204,12 +220,21 @@ std::string model_sentence(const Explained& explained, UnitSystem units) {
     const Explanation& explanation = explained.explanation;
     const std::string edge = edge_words(explained, units);
     const PassReport& report = explanation.report;
+    if (!explanation.self_excited && rings_along(explanation))
+        return edge + fmt::format(
+                          ". The line stands on a mode at {}: forced, but it rings along; "
+                          "a few percent of speed either way would be quieter.",
+                          line_text(explanation.modes.front().mode.frequency_hertz));
     if (!explanation.self_excited)
         return edge + (explanation.model_chatters.value_or(false)
                            ? ". It expected chatter: the machine is stiffer or better damped than "
                              "the job says."
                            : ".");
     if (!explanation.model_chatters) return edge + ".";
+    if (*explanation.model_chatters && sings_elsewhere(explanation))
+        return edge +
+               ". It expects chatter too, but at another pitch: the mode that sings is "
+               "softer, or the model's weakest stiffer, than the job says.";
     if (*explanation.model_chatters) return edge + ". It agrees.";
     const bool nearly =
         report.at_programmed.limit && report.judged_depth * kNearly > *report.at_programmed.limit;

@@ -13,7 +13,8 @@
 namespace standfast {
 namespace {
 
-constexpr int kSpeeds = 20;
+// The periodic method takes a hundred times as long.
+constexpr int kSpeeds = 60, kSpeedsPeriodic = 20;
 constexpr double kBetterWall = 0.97;
 constexpr int kListedModes = 12;
 /// Either side of a harmonic speed, where the top of a lobe may lie.
@@ -26,11 +27,11 @@ bool self_excited(SoundCause cause) {
 /// The speed it ran, a grid over what may be offered, and the tops of the lobes that the line
 /// promises.
 std::vector<SpindleSpeed> speeds_to_try(const Job& job, const Pass& pass, SpindleSpeed ran,
-                                        const std::optional<double>& hertz) {
+                                        const std::optional<double>& hertz, int count) {
     const SpeedWindow offered = offered_window(job, pass);
     std::vector<SpindleSpeed> speeds{ran};
     if (!(offered.from < offered.to)) return speeds;
-    speeds = merge_speeds(speeds, default_speeds(offered.from, offered.to, kSpeeds));
+    speeds = merge_speeds(speeds, default_speeds(offered.from, offered.to, count));
     if (!hertz) return speeds;
     std::vector<SpindleSpeed> tops;
     const int teeth = job.tools[pass.tool].cutter.teeth;
@@ -104,7 +105,9 @@ Explanation explain_pass(const Job& job, std::size_t pass_index, const Evidence&
     CheckOptions check;
     check.method = method;
     check.speeds = speeds_to_try(ran, pass, *pass.speed,
-                                 explained.self_excited ? explained.hertz : std::nullopt);
+                                 explained.self_excited ? explained.hertz : std::nullopt,
+                                 method == StabilityMethod::periodic ? kSpeedsPeriodic : kSpeeds);
+    check.distance = options.distance;
     check.only_pass = pass_index;
     check.listed_modes = kListedModes;
     explained.report = check_job(ran, check).passes.front();

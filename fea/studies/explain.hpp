@@ -37,6 +37,7 @@ struct Explanation {
 
 struct ExplainOptions {
     StabilityMethod method = StabilityMethod::zero_order;
+    const SolidDistance* distance = nullptr;  ///< null: reach is not judged
 };
 
 /// Explains what was seen or heard of a pass by the model: which modes of which side answer at the

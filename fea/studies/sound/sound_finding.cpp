@@ -6,6 +6,9 @@
 #include <stdexcept>
 
 #include "fea/quantities/require.hpp"
+#include "fea/studies/sound/clipping.hpp"
+#include "fea/studies/sound/half_teeth.hpp"
+#include "fea/studies/sound/noise_hump.hpp"
 
 namespace standfast {
 namespace {
@@ -20,30 +23,11 @@ constexpr double kRunout = 0.10;
 constexpr double kLoudTone = 0.3;
 /// Tones that hold less of the sound than this are drowned.
 constexpr double kDrowned = 0.05;
-constexpr double kStandsOut = 10;
 constexpr int kFewPlaces = 3;
-constexpr std::size_t kBesideLine = 6;  // entries
-constexpr double kLowestHump = 120, kHumpStands = 4, kLoudHump = 0.3;
+constexpr double kLoudHump = 0.3;
 /// Share of such a hump beside the teeth at which it may be wild chatter.
 constexpr double kWild = 0.1;
 constexpr double kMuchClipping = 1e-3;
-
-/// Share of samples in runs of three and more at the largest magnitude.
-double clipped_share(const Recording& recording) {
-    std::size_t clipped = 0;
-    for (const std::vector<float>& channel : recording.channels) {
-        float stop = 0;
-        for (const float x : channel) stop = std::max(stop, std::abs(x));
-        std::size_t run = 0;
-        for (const float x : channel) {
-            run = stop > 0 && std::abs(x) >= 0.9999F * stop ? run + 1 : 0;
-            if (run >= 3) clipped += run == 3 ? 3 : 1;
-        }
-    }
-    const double all =
-        static_cast<double>(recording.samples()) * static_cast<double>(recording.channels.size());
-    return all > 0 ? static_cast<double>(clipped) / all : 0;
-}
 
 bool is_half_tooth(const HeardLine& heard, const HeardCut& cut) {
     return heard.source == LineSource::spindle && cut.even_pitch && cut.teeth % 2 == 0 &&
@@ -89,90 +73,6 @@ int tooth_lines(const SoundFinding& found, const HeardCut& cut) {
             return heard.source == LineSource::tooth_passing &&
                    !may_be_hum(heard.line.frequency, found.spectrum.resolution, cut.mains_hertz);
         }));
-}
-
-/// What stands at a place of the spectrum.
-struct Place {
-    double decibels = -300;
-    bool stands_out = false;
-};
-
-Place place_at(const PowerSpectrum& spectrum, double hertz) {
-    const auto nearest = static_cast<std::size_t>(std::lround(hertz / spectrum.step));
-    if (nearest < 1 || nearest + 1 >= spectrum.power.size()) return {};
-    double most = 1e-300;
-    for (std::size_t i = nearest - 1; i <= nearest + 1; ++i)
-        most = std::max(most, spectrum.power[i]);
-    return {10 * std::log10(most), most > kStandsOut * power_beside(spectrum, nearest)};
-}
-
-/// Half-tooth lines over the mean of the tooth-passing lines next to them, dB (the lowest over the
-/// one above it), wherever any of the three is heard.
-std::vector<double> half_tooth_levels(const SoundFinding& found) {
-    double highest = 0;
-    for (const HeardLine& heard : found.lines)
-        if (heard.source == LineSource::tooth_passing) highest = std::max(highest, *heard.order);
-    std::vector<double> levels;
-    for (double order = 1; order <= highest; ++order) {
-        const auto at = [&](double k) {
-            return place_at(found.spectrum, k * found.tooth_passing_hertz);
-        };
-        const Place half = at(order - 0.5), upper = at(order);
-        const Place lower = order > 1 ? at(order - 1) : upper;
-        if (half.stands_out || upper.stands_out || lower.stands_out)
-            levels.push_back(half.decibels - 0.5 * (lower.decibels + upper.decibels));
-    }
-    return levels;
-}
-
-void compare_half_teeth(SoundFinding& found) {
-    std::vector<double> levels = half_tooth_levels(found);
-    found.half_tooth_places = static_cast<int>(levels.size());
-    if (levels.empty()) return;
-    const auto middle = levels.begin() + static_cast<std::ptrdiff_t>(levels.size() / 2);
-    std::nth_element(levels.begin(), middle, levels.end());
-    found.half_tooth_level = *middle;
-}
-
-/// The spectrum without its lines.
-std::vector<double> noise_power(const SoundFinding& found) {
-    std::vector<double> power = found.spectrum.power;
-    for (const HeardLine& heard : found.lines) {
-        const auto at =
-            static_cast<std::size_t>(std::lround(heard.line.frequency / found.spectrum.step));
-        const std::size_t last = std::min(power.size(), at + kBesideLine + 1);
-        for (std::size_t i = at > kBesideLine ? at - kBesideLine : 0; i < last; ++i) power[i] = 0;
-    }
-    return power;
-}
-
-/// Mean squares of what is no line, in sixths of an octave from kLowestHump up.
-std::vector<double> noise_bands(const SoundFinding& found) {
-    std::vector<double> bands;
-    const double ratio = std::pow(2.0, 1.0 / 6);
-    const std::vector<double> power = noise_power(found);
-    for (double from = kLowestHump; from < found.spectrum.frequency(power.size()); from *= ratio) {
-        const auto first = static_cast<std::size_t>(from / found.spectrum.step);
-        const auto last = static_cast<std::size_t>(from * ratio / found.spectrum.step);
-        double sum = 0;
-        for (std::size_t i = first; i < std::min(last, power.size()); ++i) sum += power[i];
-        bands.push_back(sum / kNoiseWidth);
-    }
-    return bands;
-}
-
-/// Strongest hump of noise, mean square: a sixth of an octave and what is next to it, far above
-/// what is a third of an octave away. A mode makes one, where chatter is so wild that it has no
-/// lines left; coolant is broader.
-double strongest_hump(const SoundFinding& found) {
-    const std::vector<double> bands = noise_bands(found);
-    double strongest = 0;
-    for (std::size_t i = 2; i + 2 < bands.size(); ++i) {
-        const double sum = bands[i - 1] + bands[i] + bands[i + 1];
-        const bool stands = bands[i] > kHumpStands * std::max(bands[i - 2], bands[i + 2]);
-        if (stands) strongest = std::max(strongest, sum);
-    }
-    return strongest;
 }
 
 void mark_family(SoundFinding& found, const ChatterFamily& family) {
@@ -223,10 +123,10 @@ void name_forced(SoundFinding& found, double runout_share) {
 }
 
 void name_quiet_or_tone(SoundFinding& found, const ChatterFamily& family) {
-    const bool loud =
-        strongest_hump(found) > kLoudHump * (found.shares.everything - found.shares.hum) ||
-        (!family.members.empty() &&
-         family.power > kLoudTone * (found.shares.everything - found.shares.hum));
+    const bool loud = strongest_hump(found.spectrum, found.lines) >
+                          kLoudHump * (found.shares.everything - found.shares.hum) ||
+                      (!family.members.empty() &&
+                       family.power > kLoudTone * (found.shares.everything - found.shares.hum));
     found.cause = loud ? SoundCause::unclear : SoundCause::quiet;
     found.confidence = loud ? 0.3 : (family.members.empty() ? 0.95 : 0.75);
 }
@@ -247,7 +147,7 @@ void name_cause(SoundFinding& found, const HeardCut& cut, const ChatterFamily& f
         found.half_tooth_level > kAlternates)
         return name_half_tooth(found, cut);
     const bool drowned = on_spindle + family.power < kDrowned * (shares.everything - shares.hum);
-    const double hump = strongest_hump(found);
+    const double hump = strongest_hump(found.spectrum, found.lines);
     const bool wild = hump > kWild * (hump + on_spindle);
     if ((neighbours && chatter > kMaybeChatter) || drowned || wild ||
         (strong_halves && found.half_tooth_level > kMayAlternate)) {
@@ -288,7 +188,12 @@ SoundFinding listen(const Recording& recording, const HeardCut& cut) {
     found.lines = lines_with_sources(lines, cut, found.speed, resolution);
     found.shares = shares_of(found.lines, cut);
     found.shares.everything = all_power(found.spectrum, search.from_hertz);
-    if (cut.even_pitch && cut.teeth % 2 == 0) compare_half_teeth(found);
+    if (cut.even_pitch && cut.teeth % 2 == 0) {
+        const HalfTeeth halves =
+            compare_half_teeth(found.spectrum, found.lines, found.tooth_passing_hertz);
+        found.half_tooth_level = halves.level;
+        found.half_tooth_places = halves.places;
+    }
     name_cause(found, cut, chatter_family(found.lines, cut, found.speed, resolution));
     const double everything = found.shares.everything;
     found.shares = shares_of(found.lines, cut);

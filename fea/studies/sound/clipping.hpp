@@ -1,0 +1,11 @@
+#pragma once
+
+#include "fea/studies/sound/recording.hpp"
+
+namespace standfast {
+
+/// Share of samples that stand in runs of three and more at the recording's largest magnitude: what
+/// a recorder does that is driven too hard.
+double clipped_share(const Recording& recording);
+
+}  // namespace standfast
