@@ -8,7 +8,7 @@
 #include <set>
 
 #include "cli/asked_speeds.hpp"
-#include "cli/job/read_job.hpp"
+#include "cli/read_jobs.hpp"
 #include "cli/report/csv.hpp"
 #include "cli/report/file_name.hpp"
 #include "cli/report/json.hpp"
@@ -17,7 +17,6 @@
 #include "cli/usage_error.hpp"
 #include "fea/judgement/check.hpp"
 #include "fea/reach_fcl/fcl_distance.hpp"
-#include "materials/nearest_name.hpp"
 
 namespace standfast {
 namespace {
@@ -25,52 +24,22 @@ namespace {
 constexpr int kBadInput = 2, kSomethingToAvoid = 3;
 
 struct CheckedJob {
-    std::string path;
-    Job job;
+    ReadJob read;
     JobReport report;
 };
 
-/// All jobs, or none after every fault of every file was printed.
-std::vector<CheckedJob> read_all(const Options& options) {
-    ReadOptions reading;
-    reading.overlay = options.overlay.value_or("");
-    if (options.materials_file) {
-        reading.material_files.push_back(*options.materials_file);
+std::vector<CheckedJob> to_check(std::vector<ReadJob> jobs) {
+    std::vector<CheckedJob> checked;
+    for (ReadJob& job : jobs) {
+        checked.push_back({.read = std::move(job), .report = {}});
     }
-    std::vector<CheckedJob> jobs;
-    bool readable = true;
-    for (const std::string& path : options.arguments) {
-        ReadResult read = read_job(path, reading);
-        for (const std::string& warning : read.warnings) {
-            std::cerr << path << ": warning: " << warning << "\n";
-        }
-        if (!read.errors.empty() || !read.job) {
-            std::cerr << format_diagnostics(std::move(read.errors));
-            readable = false;
-            continue;
-        }
-        jobs.push_back({.path = path, .job = std::move(*read.job), .report = {}});
-    }
-    return readable ? std::move(jobs) : std::vector<CheckedJob>{};
-}
-
-std::size_t pass_named(const CheckedJob& checked, const std::string& name) {
-    std::vector<std::string> names;
-    for (const Pass& pass : checked.job.passes) {
-        if (pass.name == name) {
-            return names.size();
-        }
-        names.push_back(pass.name);
-    }
-    const auto nearest = nearest_name(name, names);
-    throw UsageError(fmt::format("{}: has no pass \"{}\"{}", checked.path, name,
-                                 nearest ? fmt::format("; did you mean \"{}\"?", *nearest) : ""));
+    return checked;
 }
 
 void compute(CheckedJob& checked, const Options& options) {
-    if (checked.job.passes.empty()) {
+    if (checked.read.job.passes.empty()) {
         throw UsageError(
-            fmt::format("{}: has no [[pass]]: check needs a cut to judge", checked.path));
+            fmt::format("{}: has no [[pass]]: check needs a cut to judge", checked.read.path));
     }
     CheckOptions how;
     how.method = options.method;
@@ -80,23 +49,24 @@ void compute(CheckedJob& checked, const Options& options) {
     how.distance = distance.get();
     how.odds = {.draws = options.draws, .seed = options.seed};
     if (options.pass) {
-        how.only_pass = pass_named(checked, *options.pass);
+        how.only_pass = pass_named(checked.read, *options.pass);
     }
     try {
-        checked.report = check_job(checked.job, how);
+        checked.report = check_job(checked.read.job, how);
     } catch (const std::domain_error& error) {
-        throw UsageError(fmt::format("{}: {}", checked.path, error.what()));
+        throw UsageError(fmt::format("{}: {}", checked.read.path, error.what()));
     }
     keep_asked_speeds(checked.report, options.speeds);
     if (checked.report.title.empty()) {
-        checked.report.title = checked.job.title.empty() ? checked.path : checked.job.title;
+        checked.report.title =
+            checked.read.job.title.empty() ? checked.read.path : checked.read.job.title;
     }
 }
 
 void compute_all(std::vector<CheckedJob>& jobs, const Options& options) {
     ProgressLine progress(!options.quiet && jobs.size() > 1);
     for (std::size_t i = 0; i < jobs.size(); ++i) {
-        progress.show(fmt::format("computing {} of {}: {}", i + 1, jobs.size(), jobs[i].path));
+        progress.show(fmt::format("computing {} of {}: {}", i + 1, jobs.size(), jobs[i].read.path));
         compute(jobs[i], options);
     }
 }
@@ -117,7 +87,7 @@ void write_csv(const std::vector<CheckedJob>& jobs, const Options& options) {
         for (const PassReport& pass : checked.report.passes) {
             const std::string stem = unique_stem(pass.name, stems);
             files.push_back({.name = stem + "-receptance.csv",
-                             .bytes = receptance_csv(receptance_table(checked.job, pass))});
+                             .bytes = receptance_csv(receptance_table(checked.read.job, pass))});
             files.push_back({.name = stem + "-speeds.csv", .bytes = speeds_csv(pass)});
             add_not_judged(pass.not_judged);
         }
@@ -128,7 +98,7 @@ void write_csv(const std::vector<CheckedJob>& jobs, const Options& options) {
 void print_json(const std::vector<CheckedJob>& jobs, const Options& options) {
     std::vector<std::string> documents;
     for (const CheckedJob& checked : jobs) {
-        documents.push_back(check_json(checked.job, checked.report, options.units));
+        documents.push_back(check_json(checked.read.job, checked.report, options.units));
     }
     std::cout << join_documents(documents);
 }
@@ -143,7 +113,7 @@ void print_screens(const std::vector<CheckedJob>& jobs, const Options& options) 
             std::cout << "\n";
         }
         std::cout << (options.quiet ? quiet_text(checked.report, screen)
-                                    : screen_text(checked.job, checked.report, screen));
+                                    : screen_text(checked.read.job, checked.report, screen));
     }
 }
 
@@ -161,14 +131,14 @@ int run_check(const Options& options) {
     if (options.merge) {
         return merge_checks(options);
     }
-    std::vector<CheckedJob> jobs = read_all(options);
+    std::vector<CheckedJob> jobs = to_check(read_jobs(options));
     if (jobs.empty()) {
         return kBadInput;
     }
     if (options.shard) {
         return share_out_checks(jobs.size(), options, [&](std::size_t unit) {
             compute(jobs[unit], options);
-            return check_json(jobs[unit].job, jobs[unit].report, options.units);
+            return check_json(jobs[unit].read.job, jobs[unit].report, options.units);
         });
     }
     compute_all(jobs, options);

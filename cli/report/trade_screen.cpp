@@ -215,8 +215,12 @@ std::string title_line(const TradedJob& traded, const ScreenOptions& options) {
 
 std::string trade_screen(const TradedJob& traded, const ScreenOptions& options) {
     std::string text = title_line(traded, options);
-    text += fmt::format("{} ways to stand it in the place of \"{}\"\n", traded.results.size(),
-                        printable(traded.head.riser));
+    std::size_t stickouts = 0;
+    for (const TradedStickouts& tool : traded.head.stickouts) {
+        stickouts = std::max(stickouts, tool.stickout.size());
+    }
+    text += fmt::format("{} choices for \"{}\", up to {} stickouts a tool\n", traded.results.size(),
+                        printable(traded.head.riser), stickouts);
     text += mark_line(traded, options) + "\n";
     std::vector<Paragraph> above{take_section(traded, options)};
     text += set_out(above, options.page);
