@@ -18,8 +18,9 @@ constexpr unsigned kCreate = bit_of(Command::create);
 constexpr unsigned kTrade = bit_of(Command::trade);
 constexpr unsigned kJobs = kCheck | kTrade;
 constexpr unsigned kExplain = bit_of(Command::explain);
+constexpr unsigned kFit = bit_of(Command::fit);
 constexpr unsigned kNone = bit_of(Command::none);
-constexpr unsigned kAll = kJobs | kMaterials | kCreate | kExplain;
+constexpr unsigned kAll = kJobs | kMaterials | kCreate | kExplain | kFit;
 
 void choose_method(Options& options, std::string_view value) {
     options.method = parse_word("--method", value, {"zero-order", "periodic"}) == 0
@@ -40,12 +41,13 @@ const std::vector<CommandRow>& command_table() {
          "Why a surface looks or a cut sounds like that, by --sound, --heard or --marks, and what "
          "cures it",
          false},
+        {Command::fit, "fit", "JOB",
+         "What was measured at the machine ([[measured]]) corrects the joints of the model", false},
         {Command::materials, "materials", "[NAME]",
          "The built-in materials, cutting data, joints and machines; NAME: one, with its source",
          false},
         {Command::create, "new", "[FILE]",
          "Write a commented starter job to FILE (job.toml unless said; - for the screen)", false},
-        {Command::none, "fit", "", "", true},
     };
     return table;
 }
@@ -53,7 +55,7 @@ const std::vector<CommandRow>& command_table() {
 const std::vector<OptionRow>& option_table() {
     static const std::vector<OptionRow> table = {
         {"--json", "", "Everything as JSON, SI units; several jobs: one array of documents",
-         kJobs | kExplain, [](Options& o, std::string_view) { o.json = true; }},
+         kJobs | kExplain | kFit, [](Options& o, std::string_view) { o.json = true; }},
         {"--csv", "DIR",
          "Also write CSV files into DIR: check: for each pass PASS-receptance.csv and "
          "PASS-speeds.csv; explain: PASS-sound.csv, the spectrum; trade: the grid of options and "
@@ -111,11 +113,17 @@ const std::vector<OptionRow>& option_table() {
          "The arguments are files of shards, all of one run: join them and write what the whole "
          "run would have (check: as --json)",
          kJobs, [](Options& o, std::string_view) { o.merge = true; }},
+        {"--save", "FILE.toml", "Keep the adjusted joints as an overlay for --with", kFit,
+         [](Options& o, std::string_view value) { o.save = std::string(value); }},
+        {"--modes-only", "",
+         "Print the modes of a measured receptance as lines for a job; also of a measurement file "
+         "in place of the job",
+         kFit, [](Options& o, std::string_view) { o.modes_only = true; }},
         {"--with", "OVERLAY.toml", "Lay the adjusted joints of this file over every job",
-         kJobs | kExplain,
+         kJobs | kExplain | kFit,
          [](Options& o, std::string_view value) { o.overlay = std::string(value); }},
         {"--materials", "FILE.toml", "Add the shop's own rows to the built-in tables",
-         kJobs | kExplain | kMaterials,
+         kJobs | kExplain | kFit | kMaterials,
          [](Options& o, std::string_view value) { o.materials_file = std::string(value); }},
         {"--seed", "N", "Seed of whatever is drawn at random (1 unless said)", kJobs,
          [](Options& o, std::string_view value) {
@@ -144,7 +152,7 @@ const std::vector<OptionRow>& option_table() {
          }},
         {"--strict", "", "Exit code 3 when a pass, or the best of a trade, is at \"avoid\"", kJobs,
          [](Options& o, std::string_view) { o.strict = true; }},
-        {"--quiet", "", "Only a line for each pass, and errors", kJobs | kExplain | kCreate,
+        {"--quiet", "", "Only a line for each pass, and errors", kJobs | kExplain | kCreate | kFit,
          [](Options& o, std::string_view) { o.quiet = true; }},
         {"--color", "WHEN", "auto, always or never; auto: on a terminal, unless NO_COLOR is set",
          kAll,
@@ -154,7 +162,7 @@ const std::vector<OptionRow>& option_table() {
              o.color = kChoices[parse_word("--color", value, {"auto", "always", "never"})];
          }},
         {"--force", "", "Overwrite files that this program did not write",
-         kJobs | kExplain | kCreate, [](Options& o, std::string_view) { o.force = true; }},
+         kJobs | kExplain | kCreate | kFit, [](Options& o, std::string_view) { o.force = true; }},
         {"--help", "", "This text", kAll | kNone,
          [](Options& o, std::string_view) { o.help = true; }},
         {"--version", "", "The version", kNone,

@@ -17,7 +17,7 @@ namespace standfast {
 // chose, and the two tables (commands, options) that parsing, help, and whatever else wants to
 // know the command line (a man page, completions) read.
 
-enum class Command { none, check, materials, create, trade, explain };
+enum class Command { none, check, materials, create, trade, explain, fit };
 
 /// The share K of N of a run that is spread over several processes.
 struct Shard {
@@ -36,6 +36,8 @@ struct Options {
     std::vector<SpindleSpeed> speeds;
     StabilityMethod method = StabilityMethod::zero_order;
     std::optional<std::string> overlay, materials_file;
+    std::optional<std::string> save;  ///< fit: file of the overlay
+    bool modes_only = false;          ///< fit: the modes of a measured receptance
     std::uint64_t seed = 1;
     int draws = 0;
     bool draws_given = false;

@@ -118,6 +118,10 @@ void require_arguments(const Options& options) {
     if (options.out && !options.shard) {
         throw UsageError("--out is the file of a shard's lines: it goes with --shard K/N");
     }
+    if (options.command == Command::fit && options.arguments.empty()) {
+        throw UsageError(
+            "fit needs a job file with [[measured]], as in \"standfast fit job.toml\"");
+    }
     if (!jobs && options.arguments.size() > 1) {
         throw UsageError(fmt::format("\"{}\" is one argument too many: {} takes {}",
                                      options.arguments[1], name,

@@ -4,6 +4,7 @@
 
 #include "cli/check.hpp"
 #include "cli/explain.hpp"
+#include "cli/fit.hpp"
 #include "cli/help.hpp"
 #include "cli/materials.hpp"
 #include "cli/new.hpp"
@@ -33,6 +34,8 @@ int run(const std::vector<std::string>& arguments) {
             return run_materials(options);
         case Command::create:
             return run_new(options);
+        case Command::fit:
+            return run_fit(options);
         case Command::none:
             break;
     }

@@ -5,6 +5,7 @@
 
 #include "cli/job/read_data.hpp"
 #include "cli/job/read_quantity.hpp"
+#include "fea/judgement/sampling.hpp"
 #include "materials/nearest_name.hpp"
 
 namespace standfast {
@@ -13,34 +14,86 @@ namespace {
 constexpr Range kFactor{.low = 1e-4, .high = 1e4};
 constexpr Range kSpread{.low = 1, .high = 100};
 
-void adjust(TableReader& table, Joint& joint) {
-    joint.stiffness_adjust = number(table, "stiffness", kFactor).value_or(joint.stiffness_adjust);
-    joint.loss_adjust = number(table, "loss", kFactor).value_or(joint.loss_adjust);
+/// The factors of one joint; what is not said stays as it was.
+SpringAdjustment read_factors(TableReader& table, SpringAdjustment found) {
+    found.stiffness = number(table, "stiffness", kFactor).value_or(found.stiffness);
+    found.loss = number(table, "loss", kFactor).value_or(found.loss);
     if (const auto spread = number(table, "stiffness_spread", kSpread)) {
-        joint.stiffness_spread = spread;
+        found.stiffness_spread = spread;
     }
     if (const auto spread = number(table, "loss_spread", kSpread)) {
-        joint.loss_spread = spread;
+        found.loss_spread = spread;
     }
     table.finish();
+    return found;
 }
 
-/// The joints of one tier or tool that an overlay names.
-void adjust_member(TableReader& member, Tier* tier, ToolChain* tool) {
-    const auto one = [&](std::string_view key, Joint* joint) {
-        Joint unused;
+void adjust(TableReader& table, Joint& joint, const std::string& measured_as) {
+    const SpringAdjustment found = read_factors(table, {.stiffness = joint.stiffness_adjust,
+                                                        .loss = joint.loss_adjust,
+                                                        .stiffness_spread = joint.stiffness_spread,
+                                                        .loss_spread = joint.loss_spread});
+    joint.stiffness_adjust = found.stiffness;
+    joint.loss_adjust = found.loss;
+    joint.stiffness_spread = found.stiffness_spread;
+    joint.loss_spread = found.loss_spread;
+    joint.measured_as = measured_as;
+}
+
+/// What one entry of [adjust] may be about.
+struct Adjusted {
+    Tier* tier = nullptr;
+    ToolChain* tool = nullptr;
+    Support* support = nullptr;
+    Machine* machine = nullptr;
+
+    bool any() const {
+        return tier != nullptr || tool != nullptr || support != nullptr || machine != nullptr;
+    }
+};
+
+template <class List>
+auto named_in(List& list, const std::string& name) {
+    const auto found =
+        std::ranges::find_if(list, [&](const auto& item) { return item.name == name; });
+    return found == list.end() ? nullptr : &*found;
+}
+
+Adjusted adjusted_by(Job& job, const std::string& name) {
+    return {.tier = named_in(job.stack.tiers, name),
+            .tool = named_in(job.tools, name),
+            .support = named_in(job.stack.supports, name),
+            .machine = name == "machine" ? &job.machine : nullptr};
+}
+
+/// The joints of one tier, tool, support or of the machine that an overlay names.
+void adjust_member(TableReader& member, const Adjusted& adjusted) {
+    const auto one = [&](std::string_view key, const auto& apply) {
         if (auto table = member.table(key,
                                       "a table: { stiffness, loss, stiffness_spread, "
                                       "loss_spread }")) {
-            adjust(*table, joint == nullptr ? unused : *joint);
+            apply(*table);
         }
     };
-    if (tier != nullptr) {
-        one("joint", &tier->joint);
+    const auto springs = [](SpringAdjustment& found) {
+        return [&found](TableReader& table) { found = read_factors(table, found); };
+    };
+    if (adjusted.tier != nullptr) {
+        Tier& tier = *adjusted.tier;
+        one("joint", [&](TableReader& table) { adjust(table, tier.joint, tier.name + " joint"); });
     }
-    if (tool != nullptr) {
-        one("taper", &tool->taper);
-        one("grip", &tool->grip);
+    if (adjusted.tool != nullptr) {
+        ToolChain& tool = *adjusted.tool;
+        one("taper", [&](TableReader& table) { adjust(table, tool.taper, tool.name + " taper"); });
+        one("grip", [&](TableReader& table) { adjust(table, tool.grip, tool.name + " grip"); });
+    }
+    if (adjusted.support != nullptr) {
+        adjusted.support->measured = true;
+        one("support", springs(adjusted.support->adjusted));
+    }
+    if (adjusted.machine != nullptr) {
+        one("table", springs(adjusted.machine->table.adjusted));
+        one("spindle", springs(adjusted.machine->spindle.adjusted));
     }
     member.finish();
 }
@@ -58,15 +111,17 @@ void read_adjust(TableReader& root) {
     for (const ToolChain& tool : job.tools) {
         names.push_back(tool.name);
     }
+    for (const Support& support : job.stack.supports) {
+        names.push_back(support.name);
+    }
+    names.emplace_back("machine");
     for (const Entry& entry : tables->value().entries) {
         const std::string shown = entry.key.substr(0, 60);
-        const auto tier = std::ranges::find(job.stack.tiers, entry.key, &Tier::name);
-        const auto tool = std::ranges::find(job.tools, entry.key, &ToolChain::name);
-        const bool is_tier = tier != job.stack.tiers.end();
-        const bool is_tool = tool != job.tools.end();
-        if (!is_tier && !is_tool) {
+        const Adjusted adjusted = adjusted_by(job, entry.key);
+        if (!adjusted.any()) {
             const auto near = nearest_name(entry.key, names);
-            root.fail(entry.where, fmt::format(R"(adjust: no tier or tool is called "{}")", shown),
+            root.fail(entry.where,
+                      fmt::format(R"(adjust: no tier, tool or support is called "{}")", shown),
                       fmt::format(R"("{}")", fmt::join(names, R"(", ")")),
                       near ? fmt::format(R"(did you mean "{}"?)", *near) : std::string());
             continue;
@@ -81,8 +136,64 @@ void read_adjust(TableReader& root) {
                            {.subject = fmt::format(R"(adjust "{}")", shown),
                             .path = fmt::format(R"(adjust."{}")", entry.key),
                             .header = ""});
-        adjust_member(member, is_tier ? &*tier : nullptr, is_tool ? &*tool : nullptr);
+        adjust_member(member, adjusted);
     }
+}
+
+/// One row of the correlation: bare numbers from -1 to 1.
+bool read_row(TableReader& table, const Value& row, Eigen::Index index, Eigen::MatrixXd& into) {
+    const Eigen::Index size = into.cols();
+    if (row.kind != ValueKind::array || static_cast<Eigen::Index>(row.items.size()) != size) {
+        table.reject("correlation", row,
+                     fmt::format("a square table of {} numbers each way", size));
+        return false;
+    }
+    for (Eigen::Index column = 0; column < size; ++column) {
+        const auto value =
+            number_of(table, "correlation", row.items[static_cast<std::size_t>(column)],
+                      {.low = -1, .high = 1});
+        if (!value) {
+            return false;
+        }
+        into(index, column) = *value;
+    }
+    return true;
+}
+
+/// How the errors of the adjusted factors hang together.
+void read_together(TableReader& root) {
+    auto table = root.table("together", "[together] with groups and correlation");
+    if (!table) {
+        return;
+    }
+    const Value* const groups = table->require("groups", "a list of names");
+    const Value* const rows = table->require("correlation", "a square table of numbers");
+    table->finish();
+    if (groups == nullptr || rows == nullptr) {
+        return;
+    }
+    FittedTogether together;
+    for (const Value& group : groups->items) {
+        together.groups.push_back(group.text);
+    }
+    const auto size = static_cast<Eigen::Index>(together.groups.size());
+    if (size == 0 || size > 200 || static_cast<Eigen::Index>(rows->items.size()) != size) {
+        table->reject("correlation", *rows, "as many rows as there are groups");
+        return;
+    }
+    together.correlation.resize(size, size);
+    for (Eigen::Index row = 0; row < size; ++row) {
+        if (!read_row(*table, rows->items[static_cast<std::size_t>(row)], row,
+                      together.correlation)) {
+            return;
+        }
+    }
+    if (!is_correlation(together.correlation)) {
+        table->reject("correlation", *rows,
+                      "a symmetric table with 1 on its diagonal and no negative eigenvalue");
+        return;
+    }
+    root.reading().job.fitted = std::move(together);
 }
 
 /// Warns where the overlay was measured on something else than this job describes.
@@ -109,6 +220,7 @@ void compare_origin(TableReader& root) {
                             key, *name));
         }
     }
+    table->text("inputs", "a fingerprint");
     table->finish();
 }
 
@@ -117,6 +229,7 @@ void compare_origin(TableReader& root) {
 void apply_overlay(Reading& reading, const Value& overlay) {
     TableReader root(reading, overlay, {});
     read_adjust(root);
+    read_together(root);
     compare_origin(root);
     root.finish();
 }

@@ -10,12 +10,16 @@ void read_data(TableReader& root);
 /// [limits] by name into Reading::job.limits.
 void read_limits(TableReader& root);
 
-/// [[riser]] into Reading::job.shelf; [trade], [uncertainty] and [[measured]], whose keys and
-/// values are checked and which `check` does not use.
+/// [[riser]] into Reading::job.shelf; [trade], [uncertainty].
 void read_studies(TableReader& root);
 
-/// [adjust."tier or tool".joint] and [measured_on] of an overlay that `fit` wrote: factors on the
-/// stiffness and loss of joints, by name, applied to Reading::job.
+/// [[measured]] into Reading::job.measured; receptances are read from their files, and those
+/// that replace a tool become its modes. Tiers, tools, passes and the machine's kinds come first.
+void read_measured(TableReader& root);
+
+/// [adjust."tier or tool".joint], [adjust.machine], [together] and [measured_on] of an overlay that
+/// `fit` wrote: factors on the stiffness and loss of joints, by name, applied to Reading::job, and
+/// how their errors hang together.
 void apply_overlay(Reading& reading, const Value& overlay);
 
 }  // namespace standfast

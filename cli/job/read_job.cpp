@@ -48,8 +48,10 @@ void read_root(Reading& reading, const Value& tree) {
     read_limits(root);
     read_studies(root);
     complete_machine(root);
+    read_measured(root);
     root.find("adjust");
     root.find("measured_on");
+    root.find("together");
     root.finish();
 }
 
@@ -57,7 +59,8 @@ void read_root(Reading& reading, const Value& tree) {
 void apply_adjustments(Reading& reading, const Value& tree, const std::string& overlay_path) {
     Value own = make_value(tree.where, ValueKind::table);
     for (const Entry& entry : tree.entries) {
-        if (entry.key == "adjust" || entry.key == "measured_on") {
+        if (entry.key == "adjust" || entry.key == "measured_on" ||
+            entry.key == "together") {
             own.entries.push_back(entry);
         }
     }

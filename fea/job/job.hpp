@@ -6,6 +6,7 @@
 
 #include "fea/job/limits.hpp"
 #include "fea/job/machine.hpp"
+#include "fea/job/measured.hpp"
 #include "fea/job/pass.hpp"
 #include "fea/job/tier.hpp"
 #include "fea/job/tool_chain.hpp"
@@ -33,6 +34,8 @@ struct Job {
     std::vector<ShelfRiser> shelf;
     std::optional<Trade> trade;
     Limits limits;
+    std::vector<Measured> measured;
+    std::optional<FittedTogether> fitted;  ///< of the overlays laid over it
     std::vector<Assumption> assumed;
 };
 

@@ -2,6 +2,7 @@
 
 #include <array>
 #include <optional>
+#include <string>
 
 #include "materials/joint_kind.hpp"
 
@@ -15,6 +16,12 @@ struct JointNumbers {
     std::optional<std::array<double, 2>> tilting;  ///< N m/rad
     std::optional<double> twisting;                ///< N m/rad
     std::optional<double> loss;                    ///< loss factor, -
+};
+
+/// What `fit` found out about springs given by figures: table, spindle, support.
+struct SpringAdjustment {
+    double stiffness = 1, loss = 1;                       ///< factors
+    std::optional<double> stiffness_spread, loss_spread;  ///< 10-90 % factors
 };
 
 /// Screws that pull a joint together; preload (of the whole joint) wins over torque.
@@ -54,6 +61,8 @@ struct Joint {
     /// Extra factor on stiffness and loss, written by `fit` (overlay), with its own spread.
     double stiffness_adjust = 1, loss_adjust = 1;
     std::optional<double> stiffness_spread, loss_spread;  ///< 10-90 % factors instead of the kind's
+    /// "riser joint": spread groups of its own, apart from others of its kind; empty: of its kind
+    std::string measured_as;
 };
 
 }  // namespace standfast

@@ -15,6 +15,7 @@ struct Table {
     double mass = 0;      ///< kg, moving with the face
     double diameter = 0;  ///< m, of a round face; 0: unknown, or see block
     std::optional<std::array<double, 2>> block;  ///< m, widths along x, y of a rectangular face
+    SpringAdjustment adjusted{};
 };
 
 struct SpindleSide {
@@ -22,6 +23,7 @@ struct SpindleSide {
     JointNumbers given;           ///< at the gauge line; rest from the spindle kind
     bool includes_taper = false;  ///< the figures were taken with a holder in: no taper give added
     double nose_diameter = 0, nose_length = 0;  ///< m, 0: unknown
+    SpringAdjustment adjusted{};
 };
 
 struct Machine {

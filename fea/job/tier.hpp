@@ -58,6 +58,8 @@ struct Support {
     std::optional<std::size_t> against;
     JointNumbers given;  ///< stack axes
     JointKind kind;      ///< catalogue row where given by kind
+    SpringAdjustment adjusted{};
+    bool measured = false;  ///< spread groups of its own, by its name
 };
 
 /// All that stands on the table. Stack axes: z up from the table, x and y the table's, origin on

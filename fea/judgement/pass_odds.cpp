@@ -105,8 +105,10 @@ JobDraws draw_job(const Job& job, const std::vector<std::size_t>& passes, const 
             {force_spread(job.passes[pass], rigid_cut(job, job.passes[pass], 0).law)});
     }
     JobDraws drawn;
-    drawn.draws = std::make_shared<const Draws>(
-        latin_hypercube(merged_spreads(spreads), options.draws, options.seed));
+    const std::vector<Spread> merged = merged_spreads(spreads);
+    Draws draws = latin_hypercube(merged, options.draws, options.seed);
+    if (job.fitted) draws = hanging_together(std::move(draws), merged, *job.fitted);
+    drawn.draws = std::make_shared<const Draws>(std::move(draws));
     drawn.tool.resize(job.passes.size());
     drawn.work.resize(job.passes.size());
     DrawnSides own_tools, works;

@@ -1,5 +1,6 @@
 #include "fea/judgement/sampling.hpp"
 
+#include <Eigen/Cholesky>
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -112,6 +113,50 @@ Draws plain_draws(const std::vector<Spread>& spreads, int count, std::uint64_t s
         std::generate(probability.begin(), probability.end(), [&] { return uniform(stream); });
         return probability;
     });
+}
+
+bool is_correlation(const Eigen::MatrixXd& matrix) {
+    if (matrix.rows() != matrix.cols() || !matrix.allFinite()) return false;
+    constexpr double kRounded = 1e-6;
+    if ((matrix - matrix.transpose()).cwiseAbs().maxCoeff() > kRounded) return false;
+    if ((matrix.diagonal().array() - 1).abs().maxCoeff() > kRounded) return false;
+    const Eigen::MatrixXd eased =
+        matrix + kRounded * Eigen::MatrixXd::Identity(matrix.rows(), matrix.cols());
+    return Eigen::LLT<Eigen::MatrixXd>(eased).info() == Eigen::Success;
+}
+
+Draws hanging_together(Draws draws, const std::vector<Spread>& spreads,
+                       const FittedTogether& together) {
+    std::vector<Eigen::Index> column, known;
+    for (std::size_t group = 0; group < draws.group.size(); ++group) {
+        const auto found =
+            std::find(together.groups.begin(), together.groups.end(), draws.group[group]);
+        if (found == together.groups.end() || !(spreads[group].factor > 1)) continue;
+        column.push_back(static_cast<Eigen::Index>(group));
+        known.push_back(found - together.groups.begin());
+    }
+    const auto count = static_cast<Eigen::Index>(column.size());
+    if (count < 2) return draws;
+    Eigen::MatrixXd correlation(count, count), normal(draws.count(), count);
+    for (Eigen::Index i = 0; i < count; ++i) {
+        const auto place = static_cast<std::size_t>(i);
+        const double deviation =
+            log_deviation(spreads[static_cast<std::size_t>(column[place])].factor);
+        normal.col(i) = draws.factor.col(column[place]).array().log() / deviation;
+        for (Eigen::Index j = 0; j < count; ++j)
+            correlation(i, j) =
+                together.correlation(known[place], known[static_cast<std::size_t>(j)]) +
+                (i == j ? 1e-6 : 0);
+    }
+    const Eigen::MatrixXd lower = Eigen::LLT<Eigen::MatrixXd>(correlation).matrixL();
+    const Eigen::MatrixXd mixed = normal * lower.transpose();
+    for (Eigen::Index i = 0; i < count; ++i) {
+        const auto place = static_cast<std::size_t>(i);
+        const double deviation =
+            log_deviation(spreads[static_cast<std::size_t>(column[place])].factor);
+        draws.factor.col(column[place]) = (deviation * mixed.col(i)).array().exp();
+    }
+    return draws;
 }
 
 }  // namespace standfast

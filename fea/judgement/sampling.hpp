@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "fea/job/measured.hpp"
 #include "fea/structure/model.hpp"
 
 namespace standfast {
@@ -30,6 +31,17 @@ Draws latin_hypercube(const std::vector<Spread>& spreads, int count, std::uint64
 
 /// The same without stratification, for comparison.
 Draws plain_draws(const std::vector<Spread>& spreads, int count, std::uint64_t seed);
+
+/// Draws whose columns hang together as a fit found: those of groups that `together` knows are
+/// mixed by the Cholesky factor of their correlation, with each column's spread as it was; the
+/// others stay. The first of them keeps its draws, later ones lean on those before.
+/// @param spreads  those that the draws were made of, in their order
+Draws hanging_together(Draws draws, const std::vector<Spread>& spreads,
+                       const FittedTogether& together);
+
+/// Whether a matrix is a correlation: square, symmetric, 1 on the diagonal, positive definite
+/// to rounding.
+bool is_correlation(const Eigen::MatrixXd& matrix);
 
 /// Standard deviation of ln(factor) that a 10-90 % factor stands for: ln f / 1.2815515655446004.
 double log_deviation(double ten_ninety_factor);

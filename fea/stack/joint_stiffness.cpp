@@ -127,13 +127,16 @@ void require_complete(const ResolvedJoint& joint, const std::string& kind) {
 
 void set_spreads(const Joint& joint, ResolvedJoint& resolved) {
     const bool given = says_main(joint.given) || joint.kind.name.empty();
-    const std::string group = given ? "given" : joint.kind.name;
+    const bool apart = !joint.measured_as.empty();
+    const std::string group = apart ? joint.measured_as : given ? "given" : joint.kind.name;
     resolved.stiffness_spread = {
         .group = "joint stiffness: " + group,
         .factor = joint.stiffness_spread.value_or(given ? kGivenSpread : joint.kind.spread)};
     const bool loss_given = joint.given.loss.has_value();
-    const std::string loss_group =
-        loss_given ? "given" : (joint.kind.name.empty() ? "not said" : joint.kind.name);
+    const std::string loss_group = apart                     ? joint.measured_as
+                                   : loss_given              ? "given"
+                                   : joint.kind.name.empty() ? "not said"
+                                                             : joint.kind.name;
     resolved.loss_spread = {.group = "joint loss: " + loss_group,
                             .factor = joint.loss_spread.value_or(
                                 loss_given ? kGivenLossSpread : joint.kind.loss_spread)};

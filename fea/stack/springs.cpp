@@ -56,6 +56,18 @@ bool on_side(const Placement& placement) {
     return placement.host && placement.at && std::abs(std::sin(placement.lean)) > 1e-6;
 }
 
+/// What a measurement at the machine said, on top of given figures or the catalogue.
+void adjust(const SpringAdjustment& adjusted, const char* where, ResolvedJoint& springs) {
+    require_positive(adjusted.stiffness, where, "stiffness adjustment");
+    require_positive(adjusted.loss, where, "loss adjustment");
+    springs.translation *= adjusted.stiffness;
+    springs.rotation *= adjusted.stiffness;
+    springs.loss_factor *= adjusted.loss;
+    springs.stiffness_spread.factor =
+        adjusted.stiffness_spread.value_or(springs.stiffness_spread.factor);
+    springs.loss_spread.factor = adjusted.loss_spread.value_or(springs.loss_spread.factor);
+}
+
 }  // namespace
 
 ResolvedJoint table_springs(const Machine& machine, std::vector<Assumption>& notes) {
@@ -71,6 +83,7 @@ ResolvedJoint table_springs(const Machine& machine, std::vector<Assumption>& not
                                              .named = !kind.name.empty()},
                                             "table");
     fill_twisting(springs);
+    adjust(machine.table.adjusted, "table", springs);
     require_springs(springs, "table");
     note_springs("machine.table", machine.table.given, springs, kind.source, notes);
     return springs;
@@ -89,6 +102,7 @@ ResolvedJoint spindle_springs(const Machine& machine, std::vector<Assumption>& n
                                              .named = !kind.taper.empty()},
                                             "spindle");
     fill_twisting(springs);
+    adjust(machine.spindle.adjusted, "spindle", springs);
     require_springs(springs, "spindle");
     note_springs("machine.spindle", machine.spindle.given, springs, kind.source, notes);
     return springs;
@@ -109,7 +123,10 @@ ResolvedJoint support_springs(const Support& support, std::vector<Assumption>& n
                                              .loss_spread = kind.loss_spread,
                                              .named = !kind.name.empty()},
                                             kind.name.empty() ? "given support" : kind.name);
-    const std::string group = kind.name.empty() ? "given" : kind.name;
+    const std::string group = support.measured    ? support.name
+                              : kind.name.empty() ? "given"
+                                                  : kind.name;
+    adjust(support.adjusted, "support", springs);
     springs.stiffness_spread.group = "joint stiffness: " + group;
     springs.loss_spread.group = "joint loss: " + group;
     require_positive(springs.translation.sum() + springs.rotation.sum(), "support",

@@ -53,7 +53,7 @@ TEST(CommandLine, OptionsMayStandAnywhereAfterTheCommand) {
 TEST(CommandLine, AMisspeltCommandIsNamedWithTheNearest) {
     EXPECT_EQ(refusal({"chek", "job.toml"}),
               "there is no command \"chek\"; did you mean \"check\"? (commands: check, trade, "
-              "explain, materials, new)");
+              "explain, fit, materials, new)");
 }
 
 TEST(CommandLine, AMisspeltOptionIsBlamedAndNotItsValue) {
@@ -64,12 +64,6 @@ TEST(CommandLine, AMisspeltOptionIsBlamedAndNotItsValue) {
 }
 
 TEST(CommandLine, WhatDoesNotExistYetIsRefusedInWordsAndNotListed) {
-    for (const char* const command : {"fit"}) {
-        EXPECT_EQ(refusal({command, "job.toml"}),
-                  "this version has no command \"" + std::string(command) +
-                      "\"; it has: check, trade, explain, materials, new");
-        EXPECT_EQ(help_text(Command::none, 80).find(command), std::string::npos);
-    }
     EXPECT_NE(refusal({"check", "a.toml", "--report", "r.html"}).find("--report"),
               std::string::npos);
     EXPECT_EQ(help_text(Command::check, 80).find("--report"), std::string::npos);

@@ -1,0 +1,239 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+#include <cmath>
+#include <numbers>
+#include <optional>
+
+#include "cli/uff/byte_cursor.hpp"
+#include "cli/uff/read_receptance.hpp"
+#include "cli/uff/scan_number.hpp"
+#include "materials/nearest_name.hpp"
+
+namespace standfast {
+namespace {
+
+enum class Part { real, imaginary, magnitude, phase, other };
+
+struct Column {
+    std::string name;  ///< without part and unit
+    Part part = Part::other;
+    MotionUnit unit{.known = true};
+};
+
+std::string lower(std::string_view text) {
+    std::string low;
+    for (const char letter : text) {
+        low += static_cast<char>(std::tolower(static_cast<unsigned char>(letter)));
+    }
+    return low;
+}
+
+std::string_view trimmed(std::string_view text) {
+    constexpr std::string_view kSpace = " \t\r\"";
+    const std::size_t first = text.find_first_not_of(kSpace);
+    return first == std::string_view::npos
+               ? std::string_view()
+               : text.substr(first, text.find_last_not_of(kSpace) - first + 1);
+}
+
+char separator_of(std::string_view line) {
+    for (const char candidate : {';', '\t', ','}) {
+        if (line.find(candidate) != std::string_view::npos) {
+            return candidate;
+        }
+    }
+    return ' ';
+}
+
+std::vector<std::string> cells_of(std::string_view line, char separator) {
+    std::vector<std::string> cells;
+    std::size_t start = 0;
+    while (start <= line.size()) {
+        const std::size_t end = std::min(line.find(separator, start), line.size());
+        const std::string_view cell = trimmed(line.substr(start, end - start));
+        if (!cell.empty() || separator != ' ') {
+            cells.emplace_back(cell);
+        }
+        start = end + 1;
+    }
+    return cells;
+}
+
+Column column_of(const ByteCursor& cursor, const std::string& cell) {
+    Column column;
+    std::string name = cell;
+    const std::size_t open = name.find_first_of("([");
+    if (open != std::string::npos) {
+        const std::size_t close = name.find_last_of(")]");
+        const std::string unit =
+            name.substr(open + 1, close == std::string::npos ? close : close - open - 1);
+        const std::string low = lower(unit);
+        if (low != "hz" && low != "deg" && low != "-") {
+            column.unit = motion_unit(unit);
+            if (!column.unit.known) {
+                cursor.fail(fmt::format(
+                    "column \"{}\": the unit is not known; it is m/N, um/N, in/lbf, m/s^2/N, g/N "
+                    "or the like",
+                    cell));
+            }
+        }
+        name = name.substr(0, open);
+    }
+    name = lower(trimmed(name));
+    constexpr std::array<std::pair<std::string_view, Part>, 8> kEndings{
+        {{"imaginary", Part::imaginary},
+         {"imag", Part::imaginary},
+         {"im", Part::imaginary},
+         {"real", Part::real},
+         {"re", Part::real},
+         {"magnitude", Part::magnitude},
+         {"mag", Part::magnitude},
+         {"phase", Part::phase}}};
+    for (const auto& [ending, part] : kEndings) {
+        const bool whole = name == ending;
+        if (whole || (name.ends_with(ending) && std::isalnum(static_cast<unsigned char>(
+                                                    name[name.size() - ending.size() - 1])) == 0)) {
+            column.part = part;
+            name.resize(whole ? 0 : name.size() - ending.size() - 1);
+            break;
+        }
+    }
+    column.name = name;
+    return column;
+}
+
+/// Numbers of the columns that make up the receptance.
+struct Chosen {
+    std::size_t frequency = 0, first = 1, second = 2;
+    bool polar = false;
+    MotionUnit unit{.known = true};
+    std::size_t columns = 3;
+};
+
+Chosen choose(const ByteCursor& cursor, const std::vector<std::string>& header,
+              const std::string& which) {
+    std::vector<Column> columns;
+    std::vector<std::string> names;
+    for (const std::string& cell : header) {
+        columns.push_back(column_of(cursor, cell));
+    }
+    std::optional<std::size_t> frequency;
+    for (std::size_t i = 0; i < columns.size() && !frequency; ++i) {
+        if (lower(header[i]).find("freq") != std::string::npos || lower(header[i]) == "hz" ||
+            lower(header[i]) == "f") {
+            frequency = i;
+        }
+    }
+    std::optional<Chosen> chosen;
+    for (std::size_t i = 0; i < columns.size(); ++i) {
+        const Part part = columns[i].part;
+        if (part != Part::real && part != Part::magnitude) {
+            continue;
+        }
+        const Part partner = part == Part::real ? Part::imaginary : Part::phase;
+        const auto other = std::ranges::find_if(columns, [&](const Column& column) {
+            return column.part == partner && column.name == columns[i].name;
+        });
+        if (other == columns.end()) {
+            continue;
+        }
+        names.push_back(columns[i].name);
+        if (which.empty() || lower(which) == columns[i].name) {
+            chosen = Chosen{.frequency = frequency.value_or(0),
+                            .first = i,
+                            .second = static_cast<std::size_t>(other - columns.begin()),
+                            .polar = part == Part::magnitude,
+                            .unit = columns[i].unit,
+                            .columns = columns.size()};
+        }
+    }
+    const std::string listed = fmt::format("{}", fmt::join(names, ", "));
+    if (names.empty()) {
+        cursor.fail(
+            "no pair of columns NAME_re and NAME_im (or magnitude and phase) is named here");
+    }
+    if (!chosen) {
+        const auto near = nearest_name(which, names);
+        cursor.fail(fmt::format("there is no column \"{}\"{}; it has: {}", which,
+                                near ? fmt::format(", did you mean \"{}\"?", *near) : "", listed));
+    }
+    if (which.empty() && names.size() > 1) {
+        cursor.fail(fmt::format("has {} receptances; say which by column = \"...\": {}",
+                                names.size(), listed));
+    }
+    return *chosen;
+}
+
+double number_in(const ByteCursor& cursor, const std::vector<std::string>& cells,
+                 std::size_t column, char separator) {
+    std::string cell = column < cells.size() ? cells[column] : "";
+    if (separator != ',') {
+        std::ranges::replace(cell, ',', '.');
+    }
+    std::string_view rest = cell;
+    const std::optional<double> value = scan_number(rest);
+    if (!value || !trimmed(rest).empty() || !std::isfinite(*value)) {
+        cursor.fail(fmt::format("column {} is \"{}\", must be a finite number", column + 1,
+                                cell.substr(0, 40)));
+    }
+    return *value;
+}
+
+std::complex<double> value_of(double first, double second, double hertz, const Chosen& chosen) {
+    const std::complex<double> value = chosen.polar
+                                           ? std::polar(first, second * std::numbers::pi / 180)
+                                           : std::complex<double>(first, second);
+    const std::complex<double> differentiated =
+        std::pow(std::complex<double>(0, 2 * std::numbers::pi * hertz), chosen.unit.derivatives);
+    return chosen.unit.factor * value / differentiated;
+}
+
+bool is_number(const std::string& cell) {
+    std::string_view rest = cell;
+    return scan_number(rest).has_value() && trimmed(rest).empty();
+}
+
+}  // namespace
+
+MeasuredReceptance parse_receptance_csv(std::string_view bytes, const std::string& name,
+                                        const std::string& which) {
+    ByteCursor cursor(bytes, name);
+    if (trimmed(bytes.substr(0, 4096)).empty() && bytes.size() < 4096) {
+        cursor.fail("the file is empty");
+    }
+    MeasuredReceptance measured;
+    std::optional<Chosen> chosen;
+    while (!cursor.at_end()) {
+        const std::string_view line = trimmed(cursor.peek_line());
+        if (line.empty() || line.starts_with("#")) {
+            cursor.next_line();
+            continue;
+        }
+        const char separator = separator_of(line);
+        const std::vector<std::string> cells = cells_of(line, separator);
+        if (!chosen && is_number(cells.front())) {
+            chosen = Chosen{};
+        } else if (!chosen) {
+            chosen = choose(cursor, cells, which);
+            cursor.next_line();
+            continue;
+        }
+        const double hertz = number_in(cursor, cells, chosen->frequency, separator);
+        const double first = number_in(cursor, cells, chosen->first, separator);
+        const double second = number_in(cursor, cells, chosen->second, separator);
+        if (hertz < 0) {
+            cursor.fail(fmt::format("the frequency is {}, must not be below 0", hertz));
+        }
+        if (hertz > 0) {
+            measured.frequency.push_back(AngularFrequency::from_hertz(hertz));
+            measured.receptance.push_back(value_of(first, second, hertz, *chosen));
+        }
+        cursor.next_line();
+    }
+    return measured;
+}
+
+}  // namespace standfast

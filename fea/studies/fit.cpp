@@ -1,0 +1,186 @@
+#include "fea/studies/fit.hpp"
+
+#include <Eigen/Cholesky>
+#include <Eigen/LU>
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+#include <stdexcept>
+
+#include "fea/judgement/sampling.hpp"
+#include "fea/studies/fit_predict.hpp"
+#include "fea/studies/least_squares.hpp"
+
+namespace standfast {
+namespace {
+
+constexpr double kStep = 1e-4;          // of a logarithm
+constexpr double kFirstPairing = 0.25;  // deviations of the logarithm of a frequency
+constexpr double kLaterPairing = 0.08;
+constexpr int kMostPairings = 4;
+constexpr double kSeen = 0.9;
+constexpr double kDisagrees = 2.5;
+constexpr double kNinety = 1.2815515655446004;
+
+FitPoint point_at(const FitProblem& problem, const Eigen::VectorXd& unknown) {
+    return {.unknown = unknown,
+            .nuisance = Eigen::VectorXd::Zero(
+                static_cast<Eigen::Index>(problem.unknowns.nuisances.size()))};
+}
+
+/// Measurement noise and what the nuisances add to it.
+Eigen::MatrixXd noise_covariance(const FitProblem& problem, const Eigen::VectorXd& unknown) {
+    const auto count = static_cast<Eigen::Index>(problem.observations.size());
+    Eigen::MatrixXd covariance = Eigen::MatrixXd::Zero(count, count);
+    for (Eigen::Index i = 0; i < count; ++i) {
+        const double deviation = problem.observations[static_cast<std::size_t>(i)].deviation;
+        covariance(i, i) = deviation * deviation;
+    }
+    const FitPoint at = point_at(problem, unknown);
+    if (at.nuisance.size() == 0) return covariance;
+    const Residuals by_nuisance = [&](const Eigen::VectorXd& nuisance) {
+        return misses(problem, predicted(problem, {.unknown = unknown, .nuisance = nuisance}));
+    };
+    Eigen::MatrixXd moved = jacobian_of(by_nuisance, at.nuisance, by_nuisance(at.nuisance), kStep);
+    for (Eigen::Index j = 0; j < moved.cols(); ++j) {
+        moved.col(j) *=
+            log_deviation(problem.unknowns.nuisances[static_cast<std::size_t>(j)].spread.factor);
+    }
+    return covariance + moved * moved.transpose();
+}
+
+struct Solution {
+    LeastSquares found;  ///< residuals and jacobian of the whitened measurements, then the prior
+    Eigen::MatrixXd noise;
+};
+
+Solution solve(const FitProblem& problem, const Eigen::VectorXd& start,
+               const Eigen::MatrixXd& prior) {
+    Solution solution;
+    solution.noise = noise_covariance(problem, start);
+    const Eigen::LLT<Eigen::MatrixXd> noise(solution.noise), before(prior);
+    if (noise.info() != Eigen::Success || before.info() != Eigen::Success)
+        throw std::domain_error("fit: a spread is not positive");
+    const Residuals residuals = [&](const Eigen::VectorXd& unknown) {
+        const Eigen::VectorXd miss =
+            misses(problem, predicted(problem, point_at(problem, unknown)));
+        Eigen::VectorXd all(miss.size() + unknown.size());
+        all << noise.matrixL().solve(miss), before.matrixL().solve(unknown);
+        return all;
+    };
+    solution.found = least_squares(residuals, start, kStep);
+    return solution;
+}
+
+/// One measurement against what the others among `active` say of it: with the covariance S of the
+/// data, prior included, it is (S^-1 d)_i / (S^-1)_ii off, with variance 1 / (S^-1)_ii.
+struct Apart {
+    Eigen::VectorXd difference, deviations;  ///< per member of `active`
+};
+
+Apart apart_from_others(const Eigen::MatrixXd& covariance, const Eigen::VectorXd& miss,
+                        const std::vector<Eigen::Index>& active) {
+    const Eigen::MatrixXd inverse = covariance(active, active).inverse();
+    const Eigen::VectorXd weighted = inverse * miss(active);
+    return {.difference = weighted.cwiseQuotient(inverse.diagonal()),
+            .deviations = weighted.cwiseQuotient(inverse.diagonal().cwiseSqrt())};
+}
+
+void compare(FitComparison& comparison, const Apart& apart, Eigen::Index place) {
+    comparison.apart = apart.deviations[place];
+    const bool plain = comparison.what == Observed::moved ||
+                       comparison.what == Observed::wall_top ||
+                       comparison.what == Observed::wall_foot;
+    const double difference = apart.difference[place];
+    comparison.others =
+        plain ? comparison.value + difference : comparison.value * std::exp(difference);
+}
+
+/// In the problem linearised at the solution. The worst is set aside first and the rest judged
+/// without it, so that one wild reading does not make its neighbours look wrong.
+void compare_with_others(const FitProblem& problem, const Solution& solution,
+                         const Eigen::MatrixXd& prior, FitResult& result) {
+    const auto count = static_cast<Eigen::Index>(problem.observations.size());
+    const Eigen::LLT<Eigen::MatrixXd> noise(solution.noise);
+    const Eigen::MatrixXd lower = noise.matrixL();
+    const Eigen::MatrixXd jacobian = lower * solution.found.jacobian.topRows(count);
+    const Eigen::VectorXd miss = lower * solution.found.residuals.head(count);
+    const Eigen::VectorXd at_prior = miss - jacobian * solution.found.solution;
+    const Eigen::MatrixXd covariance = solution.noise + jacobian * prior * jacobian.transpose();
+    std::vector<Eigen::Index> active(static_cast<std::size_t>(count));
+    std::iota(active.begin(), active.end(), Eigen::Index{0});
+    while (!active.empty()) {
+        const Apart apart = apart_from_others(covariance, at_prior, active);
+        Eigen::Index worst = 0;
+        const bool wild = apart.deviations.cwiseAbs().maxCoeff(&worst) > kDisagrees;
+        for (std::size_t i = 0; i < active.size(); ++i)
+            compare(result.measured[static_cast<std::size_t>(active[i])], apart,
+                    static_cast<Eigen::Index>(i));
+        if (!wild) break;
+        result.measured[static_cast<std::size_t>(active[static_cast<std::size_t>(worst)])]
+            .disagrees = true;
+        active.erase(active.begin() + worst);
+    }
+    for (Eigen::Index i = 0; i < count; ++i) {
+        const auto place = static_cast<std::size_t>(i);
+        result.measured[place].residual = miss[i] / problem.observations[place].deviation;
+    }
+}
+
+void fill_adjusted(const FitProblem& problem, const Solution& solution,
+                   const Eigen::MatrixXd& prior, FitResult& result) {
+    const Eigen::MatrixXd& jacobian = solution.found.jacobian;
+    result.covariance = (jacobian.transpose() * jacobian).inverse();
+    for (std::size_t i = 0; i < problem.unknowns.list.size(); ++i) {
+        const auto place = static_cast<Eigen::Index>(i);
+        const double deviation = std::sqrt(result.covariance(place, place));
+        result.adjusted.push_back({.unknown = problem.unknowns.list[i],
+                                   .factor = std::exp(solution.found.solution[place]),
+                                   .spread = std::exp(kNinety * deviation),
+                                   .seen = deviation < kSeen * std::sqrt(prior(place, place))});
+    }
+}
+
+}  // namespace
+
+FitResult fit_observations(FitProblem problem, const Eigen::MatrixXd& prior) {
+    Eigen::VectorXd unknown =
+        Eigen::VectorXd::Zero(static_cast<Eigen::Index>(problem.unknowns.list.size()));
+    pair_modes(problem, point_at(problem, unknown), kFirstPairing);
+    const Eigen::VectorXd before = predicted(problem, point_at(problem, unknown));
+    if (!before.allFinite())
+        throw std::domain_error("fit: the model has no answer for one of the measurements");
+    Solution solution;
+    for (int pairing = 0; pairing < kMostPairings; ++pairing) {
+        solution = solve(problem, unknown, prior);
+        unknown = solution.found.solution;
+        if (!pair_modes(problem, point_at(problem, unknown), kLaterPairing)) break;
+    }
+    // Once more with what the nuisances do at the solution.
+    solution = solve(problem, unknown, prior);
+
+    FitResult result;
+    result.converged = solution.found.converged;
+    result.warnings = problem.warnings;
+    const Eigen::VectorXd after = predicted(problem, point_at(problem, solution.found.solution));
+    for (std::size_t i = 0; i < problem.observations.size(); ++i) {
+        const Observation& observation = problem.observations[i];
+        const auto row = static_cast<Eigen::Index>(i);
+        result.measured.push_back({.measured = observation.measured,
+                                   .what = observation.what,
+                                   .value = observation.value,
+                                   .before = before[row],
+                                   .after = after[row]});
+    }
+    compare_with_others(problem, solution, prior, result);
+    fill_adjusted(problem, solution, prior, result);
+    return result;
+}
+
+FitResult fit_job(const Job& job) {
+    FitProblem problem = fit_problem(job);
+    const Eigen::MatrixXd prior = prior_covariance(problem.unknowns, job);
+    return fit_observations(std::move(problem), prior);
+}
+
+}  // namespace standfast

@@ -1,0 +1,231 @@
+#include "fea/studies/modal_fit.hpp"
+
+#include <Eigen/QR>
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <stdexcept>
+
+#include "fea/quantities/require.hpp"
+#include "fea/studies/least_squares.hpp"
+
+namespace standfast {
+namespace {
+
+using Complex = std::complex<double>;
+
+constexpr std::size_t kMostModes = 16;
+constexpr double kStandsOut = 5;       // noise deviations
+constexpr double kLeastPeak = 5e-3;    // of the largest value: below it models, not modes, differ
+constexpr double kLeastImproved = 20;  // log likelihood that a further mode must bring
+
+struct Data {
+    Eigen::VectorXd omega;
+    Eigen::VectorXcd value;
+    double scale = 0;  ///< m/N, largest magnitude
+};
+
+/// Columns of the model that is linear in residues, compliance and inertia; values over scale.
+Eigen::MatrixXcd columns_of(const Data& data, const Eigen::VectorXd& poles) {
+    const Eigen::Index modes = poles.size() / 2;
+    Eigen::MatrixXcd columns(data.omega.size(), modes + 2);
+    const double middle = data.omega.mean();
+    for (Eigen::Index i = 0; i < data.omega.size(); ++i) {
+        const double omega = data.omega[i];
+        for (Eigen::Index mode = 0; mode < modes; ++mode) {
+            const double natural = std::exp(poles[2 * mode]);
+            const double zeta = std::exp(poles[2 * mode + 1]);
+            // Over its own peak, so that all columns are of one size.
+            columns(i, mode) =
+                2 * zeta * natural * natural /
+                Complex(natural * natural - omega * omega, 2 * zeta * natural * omega);
+        }
+        columns(i, modes) = 1;
+        columns(i, modes + 1) = -middle * middle / (omega * omega);
+    }
+    return columns;
+}
+
+Eigen::MatrixXd stacked(const Eigen::MatrixXcd& values) {
+    Eigen::MatrixXd both(2 * values.rows(), values.cols());
+    both << values.real(), values.imag();
+    return both;
+}
+
+struct Projection {
+    Eigen::VectorXd coefficients, left_over;
+};
+
+Projection project(const Data& data, const Eigen::VectorXd& poles) {
+    const Eigen::MatrixXd columns = stacked(columns_of(data, poles));
+    const Eigen::VectorXd values = stacked(data.value / data.scale);
+    const Eigen::VectorXd coefficients = columns.colPivHouseholderQr().solve(values);
+    return {.coefficients = coefficients, .left_over = columns * coefficients - values};
+}
+
+Eigen::VectorXd refined(const Data& data, const Eigen::VectorXd& poles) {
+    return least_squares([&](const Eigen::VectorXd& at) { return project(data, at).left_over; },
+                         poles, 1e-6, 40)
+        .solution;
+}
+
+double median_of(std::vector<double> values) {
+    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    std::nth_element(values.begin(), middle, values.end());
+    return *middle;
+}
+
+/// Standard deviation of one complex value over scale, from third differences, in which smooth
+/// curves vanish (weights 1, 3, 3, 1: variance 20).
+double noise_of(const Eigen::VectorXcd& value) {
+    std::vector<double> sizes;
+    for (Eigen::Index i = 3; i < value.size(); ++i) {
+        sizes.push_back(
+            std::abs(value[i] - 3.0 * value[i - 1] + 3.0 * value[i - 2] - value[i - 3]));
+    }
+    // Magnitude of a complex normal value of unit variance has median sqrt(ln 2).
+    return median_of(std::move(sizes)) / std::sqrt(20 * std::numbers::ln2);
+}
+
+/// Start values for the strongest peak of what is left over.
+Eigen::Vector2d start_of(const Data& data, const Eigen::VectorXcd& left, Eigen::Index peak) {
+    const Eigen::Index last = data.omega.size() - 1;
+    const double half = std::abs(left[peak]) / std::numbers::sqrt2;
+    Eigen::Index low = peak, high = peak;
+    while (low > 0 && std::abs(left[low]) > half) --low;
+    while (high < last && std::abs(left[high]) > half) ++high;
+    Eigen::Index real_max = low, real_min = high;
+    for (Eigen::Index i = low; i <= high; ++i) {
+        if (left[i].real() > left[real_max].real()) real_max = i;
+        if (left[i].real() < left[real_min].real()) real_min = i;
+    }
+    double zeta = (data.omega[high] - data.omega[low]) / (2 * data.omega[peak]);
+    if (real_max < peak && peak < real_min && left[peak].imag() < 0) {
+        const auto hertz = [&](Eigen::Index i) { return data.omega[i] / (2 * std::numbers::pi); };
+        zeta = mode_from_peak({.real_max_hz = hertz(real_max),
+                               .imaginary_min_hz = hertz(peak),
+                               .real_min_hz = hertz(real_min),
+                               .imaginary_min = left[peak].imag()})
+                   .damping_ratio;
+    }
+    return {std::log(data.omega[peak]), std::log(std::clamp(zeta, 1e-4, 0.2))};
+}
+
+Eigen::VectorXcd complex_of(const Eigen::VectorXd& both) {
+    const Eigen::Index count = both.size() / 2;
+    Eigen::VectorXcd values(count);
+    values.real() = both.head(count);
+    values.imag() = both.tail(count);
+    return values;
+}
+
+/// Averages of neighbours, so that a peak is not a single value of noise.
+Eigen::VectorXcd smoothed(const Eigen::VectorXcd& values) {
+    Eigen::VectorXcd smooth = values;
+    for (Eigen::Index i = 1; i + 1 < values.size(); ++i)
+        smooth[i] = (values[i - 1] + values[i] + values[i + 1]) / 3.0;
+    return smooth;
+}
+
+bool sensible(const Data& data, const Eigen::VectorXd& poles, const Eigen::VectorXd& coefficients) {
+    for (Eigen::Index mode = 0; mode < poles.size() / 2; ++mode) {
+        const double natural = std::exp(poles[2 * mode]), zeta = std::exp(poles[2 * mode + 1]);
+        if (!(coefficients[mode] > 0) || zeta > 0.5 || zeta < 1e-6) return false;
+        if (natural < data.omega[0] || natural > data.omega[data.omega.size() - 1]) return false;
+    }
+    return true;
+}
+
+Data checked(const std::vector<AngularFrequency>& frequency,
+             const std::vector<Complex>& receptance) {
+    if (frequency.size() != receptance.size() || frequency.size() < 8)
+        throw std::domain_error("modal fit: " + std::to_string(receptance.size()) +
+                                " values, must be at least 8, one for each frequency");
+    const auto count = static_cast<Eigen::Index>(frequency.size());
+    Data data{.omega = Eigen::VectorXd(count), .value = Eigen::VectorXcd(count)};
+    for (Eigen::Index i = 0; i < count; ++i) {
+        const auto place = static_cast<std::size_t>(i);
+        data.omega[i] = frequency[place].radians_per_second;
+        data.value[i] = receptance[place];
+        require_positive(data.omega[i], "modal fit", "frequency, rad/s,");
+        if (i > 0 && !(data.omega[i] > data.omega[i - 1]))
+            throw std::domain_error("modal fit: frequencies must ascend");
+        require_between(std::abs(data.value[i]), 0, 1e3, "modal fit", "receptance, m/N,");
+        data.scale = std::max(data.scale, std::abs(data.value[i]));
+    }
+    require_positive(data.scale, "modal fit", "largest receptance, m/N,");
+    return data;
+}
+
+ModalFit result_of(const Data& data, const Eigen::VectorXd& poles) {
+    const Projection projection = project(data, poles);
+    const Eigen::Index modes = poles.size() / 2;
+    ModalFit fit;
+    for (Eigen::Index mode = 0; mode < modes; ++mode) {
+        const double natural = std::exp(poles[2 * mode]), zeta = std::exp(poles[2 * mode + 1]);
+        fit.terms.push_back(
+            {.frequency = AngularFrequency{natural},
+             .damping_ratio = zeta,
+             .residue = projection.coefficients[mode] * data.scale * 2 * zeta * natural * natural});
+    }
+    std::sort(fit.terms.begin(), fit.terms.end(), [](const FittedMode& a, const FittedMode& b) {
+        return a.frequency.radians_per_second < b.frequency.radians_per_second;
+    });
+    const double middle = data.omega.mean();
+    fit.compliance = projection.coefficients[modes] * data.scale;
+    fit.inertia = projection.coefficients[modes + 1] * data.scale * middle * middle;
+    fit.misfit = projection.left_over.norm() * data.scale / data.value.norm();
+    return fit;
+}
+
+}  // namespace
+
+ModalFit fit_modes(const std::vector<AngularFrequency>& frequency,
+                   const std::vector<Complex>& receptance) {
+    const Data data = checked(frequency, receptance);
+    const double noise = noise_of(data.value / data.scale);
+    Eigen::VectorXd poles;
+    double sum = project(data, poles).left_over.squaredNorm();
+    while (static_cast<std::size_t>(poles.size()) / 2 < kMostModes) {
+        const Eigen::VectorXcd left =
+            poles.size() == 0 ? Eigen::VectorXcd(data.value / data.scale)
+                              : Eigen::VectorXcd(-complex_of(project(data, poles).left_over));
+        Eigen::Index peak = 0;
+        const double height = smoothed(left).cwiseAbs().maxCoeff(&peak);
+        // The average of three is steadier by the root of three.
+        if (height < std::max(kStandsOut * noise / std::sqrt(3.0), kLeastPeak)) break;
+        Eigen::VectorXd more(poles.size() + 2);
+        more << poles, start_of(data, left, peak);
+        more = refined(data, more);
+        const Projection projection = project(data, more);
+        const double rest = projection.left_over.squaredNorm();
+        const double likelihood =
+            static_cast<double>(data.omega.size()) * std::log(sum / std::max(rest, 1e-300));
+        if (!sensible(data, more, projection.coefficients) || likelihood < kLeastImproved) break;
+        poles = more;
+        sum = rest;
+    }
+    ModalFit fit = result_of(data, poles);
+    fit.noise = noise * data.scale;
+    if (!fit.terms.empty() && fit.misfit > 0.3) {
+        fit.warnings.emplace_back(
+            "the modes leave much of the receptance over: look at the measurement before trusting "
+            "them");
+    }
+    return fit;
+}
+
+FittedMode mode_from_peak(const PickedPeak& peak) {
+    require_positive(peak.real_max_hz, "peak", "frequency of the largest real part, Hz,");
+    if (!(peak.real_max_hz < peak.imaginary_min_hz && peak.imaginary_min_hz < peak.real_min_hz))
+        throw std::domain_error("peak: its three frequencies must ascend");
+    require_positive(-peak.imaginary_min, "peak", "depth of the imaginary part, m/N,");
+    const AngularFrequency natural = AngularFrequency::from_hertz(peak.imaginary_min_hz);
+    const double zeta = (peak.real_min_hz - peak.real_max_hz) / (2 * peak.imaginary_min_hz);
+    const double stiffness = 1 / (2 * zeta * -peak.imaginary_min);
+    return {.frequency = natural,
+            .damping_ratio = zeta,
+            .residue = natural.radians_per_second * natural.radians_per_second / stiffness};
+}
+
+}  // namespace standfast

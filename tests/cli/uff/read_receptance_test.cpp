@@ -1,0 +1,102 @@
+#include "cli/uff/read_receptance.hpp"
+
+#include <gtest/gtest.h>
+
+#include <numbers>
+#include <string>
+
+#include "cli/uff/measurement_error.hpp"
+#include "cli/uff/read_uff.hpp"
+#include "cli/uff/write_uff.hpp"
+
+namespace standfast {
+namespace {
+
+std::string rows(double re, double im) {
+    std::string text;
+    for (int hertz = 0; hertz <= 100; hertz += 10)
+        text += std::to_string(hertz) + "," + std::to_string(re) + "," + std::to_string(im) + "\n";
+    return text;
+}
+
+std::string complaint(const std::string& csv, const std::string& which = "") {
+    try {
+        parse_receptance_csv(csv, "tip.csv", which);
+    } catch (const MeasurementError& error) {
+        return error.what();
+    }
+    return "no complaint";
+}
+
+TEST(ReceptanceCsv, PlainColumnsAreFrequencyRealAndImaginaryPart) {
+    const MeasuredReceptance read = parse_receptance_csv(rows(0.5, -0.25), "tip.csv", "");
+    ASSERT_EQ(read.frequency.size(), 10U) << "0 Hz says nothing of a resonance and is left out";
+    EXPECT_DOUBLE_EQ(read.frequency[0].hertz(), 10);
+    EXPECT_EQ(read.receptance[0], std::complex<double>(0.5, -0.25));
+}
+
+TEST(ReceptanceCsv, AUnitBehindANameCounts) {
+    const MeasuredReceptance read =
+        parse_receptance_csv("Frequency (Hz),Re (um/N),Im (um/N)\n" + rows(0.5, -0.25), "a", "");
+    EXPECT_NEAR(read.receptance[0].real(), 0.5e-6, 1e-18);
+    EXPECT_NEAR(read.receptance[0].imag(), -0.25e-6, 1e-18);
+}
+
+TEST(ReceptanceCsv, AccelerationOverForceIsIntegratedTwice) {
+    const MeasuredReceptance read =
+        parse_receptance_csv("f,real (g/N),imag (g/N)\n" + rows(2, 0), "a", "");
+    const double omega = 2 * std::numbers::pi * 10;
+    EXPECT_NEAR(read.receptance[0].real(), -2 * 9.80665 / (omega * omega), 1e-12);
+}
+
+TEST(ReceptanceCsv, OneOfSeveralIsChosenByName) {
+    const std::string csv =
+        "frequency_hz,tool_xx_re,tool_xx_im,work_xx_re,work_xx_im\n"
+        "10,1,2,3,4\n20,5,6,7,8\n";
+    EXPECT_EQ(parse_receptance_csv(csv, "a", "work_xx").receptance[1], std::complex<double>(7, 8));
+    EXPECT_NE(complaint(csv).find("has 2 receptances; say which"), std::string::npos);
+    EXPECT_NE(complaint(csv, "tool_xy").find("did you mean \"tool_xx\"?"), std::string::npos);
+}
+
+TEST(ReceptanceCsv, SizeAndPhaseServeAsWell) {
+    const MeasuredReceptance read =
+        parse_receptance_csv("freq;mag;phase (deg)\n10;2,5;-90\n", "a", "");
+    EXPECT_NEAR(read.receptance[0].imag(), -2.5, 1e-12);
+    EXPECT_NEAR(read.receptance[0].real(), 0, 1e-12);
+}
+
+TEST(ReceptanceCsv, FaultsNameTheirLine) {
+    EXPECT_EQ(complaint(""), "tip.csv:1: byte 1: the file is empty");
+    EXPECT_EQ(complaint("10,1,2\n20,1,nan\n").substr(0, 10), "tip.csv:2:");
+    EXPECT_EQ(complaint("10,1,2\n20,1\n").substr(0, 10), "tip.csv:2:");
+    EXPECT_NE(complaint("f,re (parsec/N),im\n1,2,3\n").find("the unit is not known"),
+              std::string::npos);
+}
+
+TEST(ReceptanceRecord, UnitsAndKindsOfAUniversalFileCount) {
+    FunctionRecord record;
+    record.function_type = kFrequencyResponse;
+    record.stored_as = StoredAs::complex_double;
+    record.start = 10;
+    record.step = 10;
+    record.ordinate = {.kind = kAxisAcceleration, .label = "Acceleration", .unit = "g"};
+    record.denominator = {.kind = kAxisForce, .label = "Force", .unit = "lbf"};
+    record.abscissa = {.kind = kAxisFrequency};
+    for (int i = 0; i < 10; ++i) {
+        record.x.push_back(10 + 10 * i);
+        record.y.emplace_back(-3, 1);
+    }
+    const UniversalFile file = parse_uff(uff_bytes({record}, UffForm::little_endian), "a.uff");
+    const MeasuredReceptance read = receptance_of_record(file.records[0], file, "a.uff");
+    const double omega = 2 * std::numbers::pi * 10;
+    EXPECT_NEAR(read.receptance[0].real(), 3 * 9.80665 / 4.4482216152605 / (omega * omega), 1e-12);
+    EXPECT_NEAR(read.receptance[0].imag(), -9.80665 / 4.4482216152605 / (omega * omega), 1e-12);
+}
+
+TEST(ReceptanceRecord, ATimeRecordIsRefused) {
+    const std::string sample = STANDFAST_SOURCE_DIR "/tests/cli/uff/samples/binary8byte.uff";
+    EXPECT_THROW(read_receptance(sample, ""), MeasurementError);
+}
+
+}  // namespace
+}  // namespace standfast
