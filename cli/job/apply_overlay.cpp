@@ -104,6 +104,7 @@ void read_adjust(TableReader& root) {
     if (!tables) {
         return;
     }
+    const bool of_a_fit = find_entry(root.value(), "measured_on") != nullptr;
     std::vector<std::string> names;
     for (const Tier& tier : job.stack.tiers) {
         names.push_back(tier.name);
@@ -118,6 +119,13 @@ void read_adjust(TableReader& root) {
     for (const Entry& entry : tables->value().entries) {
         const std::string shown = entry.key.substr(0, 60);
         const Adjusted adjusted = adjusted_by(job, entry.key);
+        if (!adjusted.any() && of_a_fit) {
+            // The same machine and riser under another part or with other tools.
+            root.reading().warnings.push_back(fmt::format(
+                R"(the adjustments of "{}" are not used: this job has no tier, tool or support of that name)",
+                shown));
+            continue;
+        }
         if (!adjusted.any()) {
             const auto near = nearest_name(entry.key, names);
             root.fail(entry.where,
@@ -174,6 +182,10 @@ void read_together(TableReader& root) {
     }
     FittedTogether together;
     for (const Value& group : groups->items) {
+        if (group.kind != ValueKind::text) {
+            table->reject("groups", group, "names in quotes");
+            return;
+        }
         together.groups.push_back(group.text);
     }
     const auto size = static_cast<Eigen::Index>(together.groups.size());

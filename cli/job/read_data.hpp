@@ -19,7 +19,8 @@ void read_measured(TableReader& root);
 
 /// [adjust."tier or tool".joint], [adjust.machine], [together] and [measured_on] of an overlay that
 /// `fit` wrote: factors on the stiffness and loss of joints, by name, applied to Reading::job, and
-/// how their errors hang together.
+/// how their errors hang together. A name that the job does not have is a fault, in an overlay that
+/// says where it was measured only a warning.
 void apply_overlay(Reading& reading, const Value& overlay);
 
 }  // namespace standfast

@@ -6,12 +6,13 @@
 #include <utility>
 #include <vector>
 
+#include "fea/judgement/sampling.hpp"
 #include "fea/studies/fit.hpp"
 #include "fea/studies/fit_predict.hpp"
 
 namespace standfast {
 
-inline Material test_steel() {
+inline Material fitted_steel() {
     return {.name = "steel",
             .youngs_modulus = 205e9,
             .poissons_ratio = 0.29,
@@ -49,7 +50,7 @@ inline Job measured_job() {
     const auto tier = [&](const char* name, double size, double height, Joint joint) {
         Tier made;
         made.name = name;
-        made.material = test_steel();
+        made.material = fitted_steel();
         made.shape = BlockShape{.x = size, .y = 0.9 * size};
         made.height = height;
         made.joint = std::move(joint);

@@ -35,8 +35,8 @@ ToolChain some_tool(double stickout) {
     ToolChain tool;
     tool.name = "long finisher";
     tool.holder = {
-        {.diameter = 0.050, .diameter_to = 0.050, .length = 0.035, .material = test_steel()},
-        {.diameter = 0.032, .diameter_to = 0.026, .length = 0.060, .material = test_steel()}};
+        {.diameter = 0.050, .diameter_to = 0.050, .length = 0.035, .material = fitted_steel()},
+        {.diameter = 0.032, .diameter_to = 0.026, .length = 0.060, .material = fitted_steel()}};
     tool.taper = tool_joint(250e6, 1.5e6);
     tool.grip = tool_joint(120e6, 25e3);
     Material carbide{.name = "carbide",

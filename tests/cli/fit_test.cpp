@@ -1,0 +1,210 @@
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <complex>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <nlohmann/json.hpp>
+#include <numbers>
+#include <string>
+
+#include "tests/support/run_program.hpp"
+
+namespace standfast {
+namespace {
+
+using nlohmann::json;
+using tests::ProgramResult;
+using tests::run_program;
+using tests::TemporaryFolder;
+
+const std::string kFolder = STANDFAST_SOURCE_DIR;
+const std::string kExample = "examples/15-push-test/job.toml";
+
+bool has(const std::string& text, const std::string& part) {
+    return text.find(part) != std::string::npos;
+}
+
+std::string bytes_of(const std::string& path) {
+    std::ifstream stream(path, std::ios::binary);
+    return {std::istreambuf_iterator<char>(stream), {}};
+}
+
+ProgramResult run(std::vector<std::string> arguments) {
+    return run_program({.arguments = std::move(arguments), .folder = kFolder});
+}
+
+/// A job of a measured tool and stack with a receptance beside it; both are written.
+std::string tapped_job(const TemporaryFolder& folder, const std::string& measured) {
+    std::string csv = "frequency_hz,re,im\n";
+    for (int hertz = 50; hertz <= 2000; hertz += 5) {
+        const double omega = 2 * std::numbers::pi * hertz, natural = 2 * std::numbers::pi * 700;
+        const std::complex<double> value =
+            1 / 0.5 /
+            std::complex<double>(natural * natural - omega * omega, 2 * 0.03 * natural * omega);
+        csv += std::to_string(hertz) + "," + json(value.real()).dump() + "," +
+               json(value.imag()).dump() + "\n";
+    }
+    folder.write("tip.csv", csv);
+    return folder.write("job.toml", bytes_of(kFolder + "/examples/02-small-part-tall-riser/"
+                                                       "job.toml") +
+                                        measured);
+}
+
+TEST(Fit, TheOverlayBesideTheExampleIsWhatAFitWrites) {
+    const TemporaryFolder folder;
+    const std::string saved = folder.path() + "/joints.toml";
+    const ProgramResult result = run({"fit", kExample, "--save", saved});
+    EXPECT_EQ(result.exit_code, 0) << result.standard_error;
+    const std::string kept = kFolder + "/examples/15-push-test/joints.toml";
+    if (std::getenv("STANDFAST_UPDATE_GOLDEN") != nullptr) {
+        std::ofstream(kept, std::ios::binary) << bytes_of(saved);
+    }
+    EXPECT_EQ(bytes_of(saved), bytes_of(kept)) << "STANDFAST_UPDATE_GOLDEN=1 refreshes it";
+}
+
+TEST(Fit, AfterwardsTheAnswerIsSurer) {
+    const auto range = [](std::vector<std::string> extra) {
+        std::vector<std::string> call{"check", kExample, "--draws", "100", "--json"};
+        call.insert(call.end(), extra.begin(), extra.end());
+        const json document = json::parse(run(std::move(call)).standard_output);
+        const json& odds = document.at("passes").at(0).at("odds");
+        return odds.at("push_off_m").at("p90").get<double>() /
+               odds.at("push_off_m").at("p10").get<double>();
+    };
+    const double before = range({});
+    const double after = range({"--with", "examples/15-push-test/joints.toml"});
+    EXPECT_LT(std::log(after), 0.7 * std::log(before)) << before << ", then " << after;
+}
+
+TEST(Fit, JsonHoldsWhatWasAdjustedAndWhatWasMeasured) {
+    const ProgramResult result = run({"fit", kExample, "--json"});
+    ASSERT_EQ(result.exit_code, 0) << result.standard_error;
+    const json document = json::parse(result.standard_output);
+    EXPECT_EQ(document.at("schema"), "standfast.fit/1");
+    EXPECT_TRUE(document.at("saved").is_null());
+    EXPECT_TRUE(document.at("converged").get<bool>());
+    for (const json& row : document.at("adjusted")) {
+        EXPECT_GE(row.at("spread").get<double>(), 1);
+        EXPECT_LE(row.at("spread").get<double>(), row.at("spread_before").get<double>() * 1.001);
+        EXPECT_NEAR(row.at("after").get<double>(),
+                    row.at("before").get<double>() * row.at("factor").get<double>(),
+                    1e-9 * row.at("after").get<double>());
+    }
+    bool frequency = false;
+    for (const json& row : document.at("measured"))
+        frequency = frequency || row.at("quantity") == "frequency_hz";
+    EXPECT_TRUE(frequency);
+    EXPECT_TRUE(document.at("unseen").is_array());
+}
+
+TEST(Fit, AFileOfSomebodyElseIsNotOverwritten) {
+    const TemporaryFolder folder;
+    const std::string mine = folder.write("mine.toml", "# mine\n");
+    const ProgramResult refused = run({"fit", kExample, "--save", mine});
+    EXPECT_EQ(refused.exit_code, 2);
+    EXPECT_EQ(bytes_of(mine), "# mine\n");
+    EXPECT_EQ(run({"fit", kExample, "--save", mine, "--force"}).exit_code, 0);
+    // Now it is ours, and is renewed without asking; a change by hand makes it somebody's.
+    EXPECT_EQ(run({"fit", kExample, "--save", mine}).exit_code, 0);
+    std::ofstream(mine, std::ios::app) << "# and a note\n";
+    EXPECT_EQ(run({"fit", kExample, "--save", mine}).exit_code, 2);
+}
+
+TEST(Fit, ModesOfAMeasuredReceptanceComeAsLinesForAJob) {
+    const TemporaryFolder folder;
+    const std::string job = tapped_job(folder, R"(
+[[measured]]
+kind = "receptance"
+where = "short finisher"
+direction = "y"
+file = "tip.csv"
+)");
+    const ProgramResult result = run({"fit", job, "--modes-only"});
+    ASSERT_EQ(result.exit_code, 0) << result.standard_error;
+    EXPECT_TRUE(has(result.standard_output,
+                    "{ direction = \"y\", frequency = \"700 Hz\", damping = 0.03, mass = \"0.5 "
+                    "kg\" },"))
+        << result.standard_output;
+    const ProgramResult bare = run({"fit", folder.path() + "/tip.csv", "--modes-only"});
+    EXPECT_TRUE(has(bare.standard_output, "frequency = \"700 Hz\"")) << bare.standard_error;
+}
+
+TEST(Fit, AMeasuredTipReplacesTheToolAlsoAtAnotherStickout) {
+    const TemporaryFolder folder;
+    const auto tool_hertz = [&](const std::string& extra) {
+        const std::string job = tapped_job(folder, R"(
+[[measured]]
+kind = "receptance"
+use = "replace"
+where = "short finisher"
+direction = "x"
+file = "tip.csv"
+)" + extra);
+        const ProgramResult result =
+            run({"check", job, "--json", "--speeds", "12000 rpm", "--draws", "0"});
+        EXPECT_EQ(result.exit_code, 0) << result.standard_error;
+        return json::parse(result.standard_output)
+            .at("passes")
+            .at(0)
+            .at("tool_modes")
+            .at(0)
+            .at("frequency_hz")
+            .get<double>();
+    };
+    EXPECT_NEAR(tool_hertz(""), 700, 0.7);
+    const double shorter = tool_hertz("stickout = \"31 mm\"\n");
+    EXPECT_GT(shorter, 700) << "it was measured at a longer stickout than it is used at";
+}
+
+TEST(Fit, FaultsOfMeasurementsAreToldAllAtOnceWithTheirPlace) {
+    const TemporaryFolder folder;
+    const std::string job = tapped_job(folder, R"(
+[[measured]]
+kind = "push"
+where = "stack"
+direction = "y"
+force = "20 kg"
+moved = "0.02 mm"
+
+[[measured]]
+kind = "receptance"
+where = "short finisher"
+direction = "y"
+file = "no-such.uff"
+
+[[measured]]
+kind = "tap"
+where = "stak"
+frequencies = ["355 Hz", "905 Hz"]
+damping = ["3 %"]
+)");
+    const ProgramResult result = run({"fit", job});
+    EXPECT_EQ(result.exit_code, 2);
+    for (const char* const part : {"against is missing", "there is no such file",
+                                   "there is no tool", "kgf", "1 values for 2 frequencies"}) {
+        EXPECT_TRUE(has(result.standard_error, part)) << part << "\n" << result.standard_error;
+    }
+}
+
+TEST(Fit, AJobWithoutMeasurementsIsToldSo) {
+    const ProgramResult result = run({"fit", "examples/02-small-part-tall-riser/job.toml"});
+    EXPECT_EQ(result.exit_code, 2);
+    EXPECT_TRUE(has(result.standard_error, "[[measured]]")) << result.standard_error;
+}
+
+TEST(Fit, AnOverlayOfAnotherStackWarnsAndUsesWhatFits) {
+    const ProgramResult result =
+        run({"check", "examples/01-shortest-job/job.toml", "--quiet", "--draws", "0", "--with",
+             "examples/15-push-test/joints.toml"});
+    EXPECT_EQ(result.exit_code, 0) << result.standard_error;
+    EXPECT_TRUE(
+        has(result.standard_error, "the adjustments of \"bracket\" are not used: this job has no"))
+        << result.standard_error;
+    EXPECT_TRUE(has(result.standard_error, "measured on base \"quick-change plate\", which"))
+        << result.standard_error;
+}
+
+}  // namespace
+}  // namespace standfast
