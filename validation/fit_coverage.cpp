@@ -15,9 +15,9 @@
 int main(int argc, char** argv) {
     using namespace standfast;
     const int seeds = argc > 1 ? std::atoi(argv[1]) : 200;
-    const ReadResult read = read_job("examples/15-push-test/job.toml", {});
+    const ReadResult read = read_job("examples/16-push-test/job.toml", {});
     if (!read.job) {
-        fmt::print("run from the top of the repository: examples/15-push-test is not here\n");
+        fmt::print("run from the top of the repository: examples/16-push-test is not here\n");
         return 1;
     }
     const FitProblem problem = fit_problem(*read.job);

@@ -78,14 +78,18 @@ private:
         problem_.observations.push_back(std::move(observation));
     }
 
-    void add_mode(std::size_t side, const Eigen::MatrixXd& at_place, double hertz,
-                  std::optional<double> damping, std::optional<double> stiffness,
+    /// What one peak says; 0: not measured.
+    struct Peak {
+        double hertz = 0, damping = 0, stiffness = 0;
+    };
+
+    void add_mode(std::size_t side, const Eigen::MatrixXd& at_place, const Peak& peak,
                   std::optional<double> good_to) {
         const std::size_t mode = problem_.modes.size();
         problem_.modes.push_back({.measured = index_,
                                   .side = side,
-                                  .hertz = hertz,
-                                  .dynamic_stiffness = stiffness,
+                                  .hertz = peak.hertz,
+                                  .dynamic_stiffness = peak.stiffness,
                                   .at_place = at_place,
                                   .shape = {}});
         const auto add = [&](Observed what, double value, double deviation) {
@@ -98,9 +102,9 @@ private:
                                              .seen = {},
                                              .mode = mode});
         };
-        add(Observed::frequency, hertz, good_to.value_or(kFrequency));
-        if (damping && *damping > 0) add(Observed::damping, *damping, kDamping);
-        if (stiffness) add(Observed::dynamic_stiffness, *stiffness, kReceptance);
+        add(Observed::frequency, peak.hertz, good_to.value_or(kFrequency));
+        if (peak.damping > 0) add(Observed::damping, peak.damping, kDamping);
+        if (peak.stiffness > 0) add(Observed::dynamic_stiffness, peak.stiffness, kReceptance);
     }
 
     void add_tap(const Measured& measured) {
@@ -110,9 +114,9 @@ private:
             problem_.sides[side], point_of(problem_.sides[side], job_, tap.place), false);
         if (tap.direction) at_place = (tap.direction->normalized().transpose() * at_place).eval();
         for (std::size_t i = 0; i < tap.frequencies.size(); ++i) {
-            const auto damping =
-                i < tap.damping.size() ? std::optional(tap.damping[i]) : std::nullopt;
-            add_mode(side, at_place, tap.frequencies[i].hertz(), damping, std::nullopt,
+            add_mode(side, at_place,
+                     {.hertz = tap.frequencies[i].hertz(),
+                      .damping = i < tap.damping.size() ? tap.damping[i] : 0},
                      measured.good_to);
         }
     }
@@ -132,9 +136,10 @@ private:
                                     test.file);
         for (const FittedMode& term : fitted.terms) {
             const double omega = term.frequency.radians_per_second;
-            const auto stiffness =
-                term.residue > 0 ? std::optional(omega * omega / term.residue) : std::nullopt;
-            add_mode(side, at_place, term.frequency.hertz(), term.damping_ratio, stiffness,
+            add_mode(side, at_place,
+                     {.hertz = term.frequency.hertz(),
+                      .damping = term.damping_ratio,
+                      .stiffness = omega * omega / term.residue},
                      measured.good_to);
         }
     }

@@ -31,9 +31,9 @@ struct ObservedMode {
     std::size_t measured = 0;
     std::size_t side = 0;
     double hertz = 0;
-    std::optional<double> dynamic_stiffness;  ///< N/m, at the place along the direction
-    Eigen::MatrixXd at_place;                 ///< rows x n: motion of the place that was felt
-    Eigen::VectorXd shape;                    ///< n: of the mode it is paired with
+    double dynamic_stiffness = 0;  ///< N/m, at the place along the direction; 0: not measured
+    Eigen::MatrixXd at_place;      ///< rows x n: motion of the place that was felt
+    Eigen::VectorXd shape;         ///< n: of the mode it is paired with
 };
 
 /// A cut whose wall was measured.

@@ -154,9 +154,9 @@ double pairing_cost(const ObservedMode& measured, const Mode& mode, double most_
     const double off = std::log(mode.frequency.hertz() / measured.hertz) / frequency_deviation;
     const double felt = (measured.at_place * mode.shape).squaredNorm() / std::max(most_felt, 1e-30);
     double cost = off * off + std::min(kHidden, -std::log(std::max(felt, 1e-30)));
-    if (measured.dynamic_stiffness) {
+    if (measured.dynamic_stiffness > 0) {
         const double stiffness =
-            std::log(dynamic_stiffness(mode, measured.at_place) / *measured.dynamic_stiffness) /
+            std::log(dynamic_stiffness(mode, measured.at_place) / measured.dynamic_stiffness) /
             kStiffnessDeviation;
         cost += std::min(stiffness * stiffness, 50.0);
     }
