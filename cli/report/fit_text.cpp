@@ -39,26 +39,45 @@ std::string factor_words(const FitAdjusted& adjusted) {
         return stiffness ? "as stiff as modelled" : "damped as modelled";
     }
     if (adjusted.factor >= 2) {
-        return fmt::format("{} times {} modelled", three_digits(adjusted.factor),
-                           stiffness ? "as stiff as" : "the damping");
+        return fmt::format("{} times {}", three_digits(adjusted.factor),
+                           stiffness ? "as stiff" : "the damping");
     }
-    return fmt::format("{:.0f} % {} than modelled", std::abs(percent),
+    return fmt::format("{:.0f} % {}", std::abs(percent),
                        percent > 0 ? (stiffness ? "stiffer" : "more damped")
                                    : (stiffness ? "softer" : "less damped"));
 }
 
+/// "57 % stiffer (445 N/um sideways, was 283 N/um), good to a factor of 1.16 (was 2)".
+std::string adjusted_words(const FitAdjusted& adjusted, UnitSystem units) {
+    const std::string spread =
+        fmt::format("good to a factor of {} (was {})", three_digits(adjusted.spread),
+                    three_digits(adjusted.unknown.prior.factor));
+    if (adjusted.unknown.quantity == FitQuantity::loss) {
+        return fmt::format("{}, {}", factor_words(adjusted), spread);
+    }
+    return fmt::format("{} ({}), {}", factor_words(adjusted), before_and_after(adjusted, units),
+                       spread);
+}
+
+/// One statement a joint: its stiffness, then its damping, where the data see them.
 Paragraph joints_section(const FitResult& result, UnitSystem units) {
-    Paragraph section{.label = "Joints", .entries = {}};
+    std::vector<std::pair<std::string, std::string>> joints;
     for (const FitAdjusted& adjusted : result.adjusted) {
         if (!adjusted.seen) {
             continue;
         }
-        section.entries.push_back(
-            {.lead = "",
-             .text = fmt::format("{}: {}: {}; good to a factor of {} (before: {})",
-                                 printable(adjusted.unknown.name), factor_words(adjusted),
-                                 before_and_after(adjusted, units), three_digits(adjusted.spread),
-                                 three_digits(adjusted.unknown.prior.factor))});
+        const std::string name = printable(adjusted.unknown.name);
+        const auto known =
+            std::ranges::find(joints, name, &std::pair<std::string, std::string>::first);
+        if (known == joints.end()) {
+            joints.emplace_back(name, adjusted_words(adjusted, units));
+        } else {
+            known->second += "; " + adjusted_words(adjusted, units);
+        }
+    }
+    Paragraph section{.label = "Joints", .entries = {}};
+    for (const auto& [name, words] : joints) {
+        section.entries.push_back({.lead = "", .text = fmt::format("{}: {}", name, words)});
     }
     if (section.entries.empty()) {
         section.entries.push_back(
@@ -76,8 +95,8 @@ Paragraph disagree_section(const Job& job, const FitResult& result, UnitSystem u
         section.entries.push_back(
             {.lead = "",
              .text = fmt::format(
-                 "{}: {} {} measured, but from all the others {} was to be expected. Measure it "
-                 "again; look for a base that slid, a loose joint, another place or direction.",
+                 "{}: {} {} measured; the others say {}. Measure again; look for a base that slid, "
+                 "a loose joint, another place or direction.",
                  printable(job.measured[row.measured].name), observed_words(row.what),
                  observed_text(row.value, row.what, units),
                  observed_text(row.others, row.what, units)),
@@ -179,9 +198,8 @@ const std::vector<std::string>& measuring_cautions() {
     static const std::vector<std::string> sentences = {
         "Push and tap with the spindle stopped and the machine locked out; no hand near a cutter "
         "that can turn.",
-        "Push by hand or with a scale, never with the axes; a hammer on a cutter chips its edges "
-        "and its owner's eyes.",
-        "A joint that moves and does not come back is not clamped: stop and look before any cut.",
+        "Push by hand or with a scale, never with the axes; a soft hammer, and glasses.",
+        "What moves and does not come back is not clamped: look before any cut.",
         "An estimate, not permission: makers' ratings, local codes and a qualified person come "
         "first.",
     };
