@@ -80,8 +80,8 @@ int print_modes_of_job(const Job& job) {
     return 0;
 }
 
-int print_modes_of_file(const std::string& path) {
-    const MeasuredReceptance read = read_receptance(path, "");
+int print_modes_of_file(const std::string& path, const std::string& column) {
+    const MeasuredReceptance read = read_receptance(path, column);
     std::cout << "# direction: put the one that was measured\n"
               << modes_lines({fitted(path, "\"x\"", read.frequency, read.receptance)});
     return 0;
@@ -117,7 +117,7 @@ void print(const Job& job, const FitResult& result, const Options& options) {
 int run_fit(const Options& options) {
     const std::string& path = options.arguments.front();
     if (options.modes_only && !path.ends_with(".toml")) {
-        return print_modes_of_file(path);
+        return print_modes_of_file(path, options.column.value_or(""));
     }
     const std::optional<Job> job = read(options, path);
     if (!job) {

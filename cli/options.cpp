@@ -119,6 +119,10 @@ const std::vector<OptionRow>& option_table() {
          "Print the modes of a measured receptance as lines for a job; also of a measurement file "
          "in place of the job",
          kFit, [](Options& o, std::string_view) { o.modes_only = true; }},
+        {"--column", "NAME",
+         "With --modes-only and a measurement file that holds several receptances: which one; in a "
+         "universal file the record's number",
+         kFit, [](Options& o, std::string_view value) { o.column = std::string(value); }},
         {"--with", "OVERLAY.toml", "Lay the adjusted joints of this file over every job",
          kJobs | kExplain | kFit,
          [](Options& o, std::string_view value) { o.overlay = std::string(value); }},

@@ -121,10 +121,12 @@ void read_wall(TableReader& table, Measured& measured) {
 }
 
 /// Whether the kind is one that is known.
-bool read_one(TableReader& table, Measured& measured, std::vector<Replacement>& replacements) {
+bool read_one(TableReader& table, std::size_t number, Measured& measured,
+              std::vector<Replacement>& replacements) {
     const std::string accepted = R"("push", "tap", "receptance" or "wall")";
     table.require("kind", accepted);
     const std::string kind = table.text("kind", accepted).value_or("");
+    measured.name = fmt::format("{} {}", kind, number);
     measured.name = table.text("name", "a name").value_or(measured.name);
     measured.good_to = fraction(table, "good_to", kGoodTo);
     if (kind == "push") {
@@ -160,9 +162,8 @@ void read_measured(TableReader& root) {
                            .header = "[[measured]]"});
         ++index;
         Measured measured;
-        measured.name = fmt::format("measured {}", index);
         // With the kind unknown, so are the keys that go with it.
-        if (read_one(table, measured, replacements)) {
+        if (read_one(table, index, measured, replacements)) {
             table.finish();
         }
         const bool any = measured.push || measured.tap || measured.receptance || measured.wall;

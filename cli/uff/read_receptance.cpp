@@ -43,9 +43,9 @@ MeasuredReceptance from_universal(const UniversalFile& file, const std::string& 
                                                list_of_records(file)));
         }
     } else if (file.records.size() > 1) {
-        throw MeasurementError(
-            fmt::format("{}: has {} records; say which by column = \"1\", \"2\" ...:{}", path,
-                        file.records.size(), list_of_records(file)));
+        throw MeasurementError(fmt::format(
+            "{}: has {} records; say which by its number, as column in a job or --column:{}", path,
+            file.records.size(), list_of_records(file)));
     }
     return receptance_of_record(file.records[number - 1], file,
                                 fmt::format("{}, record {}", path, number));

@@ -161,8 +161,9 @@ Chosen choose(const ByteCursor& cursor, const std::vector<std::string>& header,
                                 near ? fmt::format(", did you mean \"{}\"?", *near) : "", listed));
     }
     if (which.empty() && names.size() > 1) {
-        cursor.fail(fmt::format("has {} receptances; say which by column = \"...\": {}",
-                                names.size(), listed));
+        cursor.fail(fmt::format(
+            "has {} receptances; say which by its name, as column in a job or --column: {}",
+            names.size(), listed));
     }
     return *chosen;
 }

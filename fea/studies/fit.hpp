@@ -46,6 +46,8 @@ struct FitResult {
 /// again at the solution until the pairing stays. The spread left is that of the linearised problem
 /// there. A factor counts as seen where its deviation shrank by a tenth or more; a measurement
 /// disagrees where it lies more than 2.5 deviations from what the others say of it.
+/// Simulated measurements of drawn joints, 200 seeds (validation/fit_coverage.cpp, 16 factors): 84
+/// to 91 % of the truths lie in the 90 % interval of each factor, 87 % of all.
 /// @throws std::domain_error as fit_problem, and where the model has no answer at the start
 /// Source: Bayesian linear Gaussian estimation, textbook.
 FitResult fit_job(const Job& job);

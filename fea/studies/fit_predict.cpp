@@ -13,6 +13,7 @@ namespace standfast {
 namespace {
 
 constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
+constexpr double kSameFrequency = 1e-3;
 constexpr int kLeastModes = 8, kMostModes = 40;
 constexpr double kStiffnessDeviation = 0.7;  // of the logarithm, in pairing
 constexpr double kHidden = 8;                // most that being hard to feel costs in pairing
@@ -44,9 +45,20 @@ const Mode& followed(const std::vector<Mode>& found, const Eigen::VectorXd& mass
     });
 }
 
-double dynamic_stiffness(const Mode& mode, const Eigen::MatrixXd& at_place) {
+/// Square of how much a place moves in a mode, per unit modal mass, kg^-1. Modes of one frequency,
+/// as of a round tool, have no directions of their own: they count together.
+double felt_at(const std::vector<Mode>& found, const Mode& mode, const Eigen::MatrixXd& at_place) {
+    double sum = 0;
+    for (const Mode& other : found) {
+        const double ratio = other.frequency.radians_per_second / mode.frequency.radians_per_second;
+        if (std::abs(ratio - 1) < kSameFrequency) sum += (at_place * other.shape).squaredNorm();
+    }
+    return sum;
+}
+
+double dynamic_stiffness(const Mode& mode, double felt) {
     const double omega = mode.frequency.radians_per_second;
-    return omega * omega / std::max((at_place * mode.shape).squaredNorm(), 1e-30);
+    return omega * omega / std::max(felt, 1e-30);
 }
 
 /// What a stiffness and damping do to the point of a side under unit forces, m/N.
@@ -124,10 +136,10 @@ private:
             const Observation& observation = problem_.observations[i];
             const ObservedMode& measured = problem_.modes[observation.mode];
             const Mode& mode = followed(found, mass * measured.shape);
-            value(i) = observation.what == Observed::frequency ? mode.frequency.hertz()
-                       : observation.what == Observed::damping
-                           ? mode.damping_ratio
-                           : dynamic_stiffness(mode, measured.at_place);
+            if (observation.what == Observed::frequency) value(i) = mode.frequency.hertz();
+            if (observation.what == Observed::damping) value(i) = mode.damping_ratio;
+            if (observation.what == Observed::dynamic_stiffness)
+                value(i) = dynamic_stiffness(mode, felt_at(found, mode, measured.at_place));
         }
     }
 
@@ -149,14 +161,14 @@ private:
 };
 
 /// What it costs to call a mode of the model the measured one.
-double pairing_cost(const ObservedMode& measured, const Mode& mode, double most_felt,
+double pairing_cost(const ObservedMode& measured, const Mode& mode, double felt, double most_felt,
                     double frequency_deviation) {
     const double off = std::log(mode.frequency.hertz() / measured.hertz) / frequency_deviation;
-    const double felt = (measured.at_place * mode.shape).squaredNorm() / std::max(most_felt, 1e-30);
-    double cost = off * off + std::min(kHidden, -std::log(std::max(felt, 1e-30)));
+    const double share = felt / std::max(most_felt, 1e-30);
+    double cost = off * off + std::min(kHidden, -std::log(std::max(share, 1e-30)));
     if (measured.dynamic_stiffness > 0) {
         const double stiffness =
-            std::log(dynamic_stiffness(mode, measured.at_place) / measured.dynamic_stiffness) /
+            std::log(dynamic_stiffness(mode, felt) / measured.dynamic_stiffness) /
             kStiffnessDeviation;
         cost += std::min(stiffness * stiffness, 50.0);
     }
@@ -177,12 +189,12 @@ bool pair_group(FitProblem& problem, const std::vector<std::size_t>& group,
     Eigen::MatrixXd cost(static_cast<Eigen::Index>(count), static_cast<Eigen::Index>(found.size()));
     for (std::size_t row = 0; row < count; ++row) {
         const ObservedMode& measured = problem.modes[group[row]];
-        double most_felt = 0;
-        for (const Mode& mode : found)
-            most_felt = std::max(most_felt, (measured.at_place * mode.shape).squaredNorm());
+        std::vector<double> felt;
+        for (const Mode& mode : found) felt.push_back(felt_at(found, mode, measured.at_place));
+        const double most_felt = *std::max_element(felt.begin(), felt.end());
         for (std::size_t column = 0; column < found.size(); ++column)
             cost(static_cast<Eigen::Index>(row), static_cast<Eigen::Index>(column)) =
-                pairing_cost(measured, found[column], most_felt, frequency_deviation);
+                pairing_cost(measured, found[column], felt[column], most_felt, frequency_deviation);
     }
     const std::vector<Eigen::Index> partner = cheapest_assignment(cost);
     bool changed = false;

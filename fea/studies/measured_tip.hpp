@@ -19,6 +19,9 @@ std::vector<EndReceptance> modelled_base(const Machine& machine, const ToolChain
 /// A tip receptance measured at one stickout, carried to the tool's own: the cutter as it stuck
 /// out when measured is taken off the measured tip, and the cutter as it sticks out now is put on
 /// (receptance_coupling.hpp).
+/// Measured in tests, worst difference over the largest value: a tip of the model itself from 58 to
+/// 45 mm 0.1 %; a machine whose spindle is 40 % softer and whose grip 30 %, from 58 to 48 mm, 13 %,
+/// where the uncorrected model is off by 117 %.
 /// @param measured_stickout  m, at which it was measured
 /// @returns the receptance at the tool's stickout, same frequencies, m/N
 std::vector<std::complex<double>> at_own_stickout(const Machine& machine, const ToolChain& tool,

@@ -81,7 +81,7 @@ TEST(MeasuredTip, ATipOfTheModelItselfIsCarriedToAnotherStickoutAsTheModelHasIt)
     const ToolChain shorter = some_tool(0.045);
     const auto carried = at_own_stickout(machine, shorter, at_58, 0.058);
     // Two ways: coupling of a segment of short elements, and the assembled chain.
-    EXPECT_LT(worst_difference(carried, tapped(machine, shorter).receptance), 0.03);
+    EXPECT_LT(worst_difference(carried, tapped(machine, shorter).receptance), 0.01);
 }
 
 TEST(MeasuredTip, ATipOfASofterMachineIsCarriedBetterThanTheModelWouldSay) {
@@ -93,7 +93,7 @@ TEST(MeasuredTip, ATipOfASofterMachineIsCarriedBetterThanTheModelWouldSay) {
     const auto truth = tapped(real, real_48).receptance;
     const auto carried = at_own_stickout(modelled, some_tool(0.048), tapped(real, real_58), 0.058);
     const auto model = tapped(modelled, some_tool(0.048)).receptance;
-    EXPECT_LT(worst_difference(carried, truth), 0.5 * worst_difference(model, truth));
+    EXPECT_LT(worst_difference(carried, truth), 0.2 * worst_difference(model, truth));
 }
 
 TEST(MeasuredTip, ItsModesGiveTheMeasuredReceptanceBack) {
@@ -105,7 +105,24 @@ TEST(MeasuredTip, ItsModesGiveTheMeasuredReceptanceBack) {
     const SolvedSide side = solve_tool_side(machine, replaced);
     std::vector<std::complex<double>> back;
     for (const AngularFrequency at : test.frequency) back.push_back(receptance_of(side, at)(0, 0));
-    EXPECT_LT(worst_difference(back, test.receptance), 0.05);
+    EXPECT_LT(worst_difference(back, test.receptance), 0.02);
+}
+
+// A round tool has two modes of each frequency; whichever way the solver turns them, a tap along x
+// feels the whole of one.
+TEST(MeasuredTip, AReceptanceOfTheModelItselfLeavesTheToolAsItIs) {
+    Job job = measured_job();
+    job.machine = some_machine();
+    job.tools = {some_tool(0.058)};
+    job.tools[0].grip.stiffness_spread = 2;
+    ReceptanceTest test = tapped(job.machine, job.tools[0]);
+    test.place.tool = 0;
+    Measured measured;
+    measured.name = "tip";
+    measured.receptance = test;
+    job.measured = {measured};
+    for (const FitComparison& row : fit_job(job).measured)
+        EXPECT_NEAR(row.before / row.value, 1, 0.03) << static_cast<int>(row.what);
 }
 
 }  // namespace
