@@ -13,7 +13,7 @@ namespace standfast {
 namespace {
 
 constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
-constexpr double kSameFrequency = 1e-3;
+constexpr double kSameFrequency = 1e-4;
 constexpr int kLeastModes = 8, kMostModes = 40;
 constexpr double kStiffnessDeviation = 0.7;  // of the logarithm, in pairing
 constexpr double kHidden = 8;                // most that being hard to feel costs in pairing
@@ -51,7 +51,9 @@ double felt_at(const std::vector<Mode>& found, const Mode& mode, const Eigen::Ma
     double sum = 0;
     for (const Mode& other : found) {
         const double ratio = other.frequency.radians_per_second / mode.frequency.radians_per_second;
-        if (std::abs(ratio - 1) < kSameFrequency) sum += (at_place * other.shape).squaredNorm();
+        const double apart = (ratio - 1) / kSameFrequency;
+        // Fades out, so that a fit that moves two modes apart sees no jump.
+        sum += (at_place * other.shape).squaredNorm() / (1 + apart * apart);
     }
     return sum;
 }
