@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <optional>
 #include <stdexcept>
 
 #include "fea/quantities/require.hpp"
@@ -15,8 +16,9 @@ namespace {
 using Complex = std::complex<double>;
 
 constexpr std::size_t kMostModes = 16;
+constexpr std::size_t kMostValues = 8000;
 constexpr double kStandsOut = 5;       // noise deviations
-constexpr double kLeastPeak = 5e-3;    // of the largest value: below it models, not modes, differ
+constexpr double kLeastShare = 0.25;   // of the value there: less is a matter of the model
 constexpr double kLeastImproved = 20;  // log likelihood that a further mode must bring
 
 struct Data {
@@ -127,6 +129,23 @@ Eigen::VectorXcd smoothed(const Eigen::VectorXcd& values) {
     return smooth;
 }
 
+/// Where the most is left over, out of the noise and by a good share of what was measured there.
+std::optional<Eigen::Index> strongest_peak(const Data& data, const Eigen::VectorXcd& left,
+                                           double noise) {
+    const Eigen::VectorXcd smooth = smoothed(left), value = smoothed(data.value / data.scale);
+    // The average of three is steadier by the root of three.
+    double highest = kStandsOut * noise / std::sqrt(3.0);
+    std::optional<Eigen::Index> peak;
+    for (Eigen::Index i = 0; i < smooth.size(); ++i) {
+        const double height = std::abs(smooth[i]);
+        if (height > highest && height > kLeastShare * std::abs(value[i])) {
+            highest = height;
+            peak = i;
+        }
+    }
+    return peak;
+}
+
 bool sensible(const Data& data, const Eigen::VectorXd& poles, const Eigen::VectorXd& coefficients) {
     for (Eigen::Index mode = 0; mode < poles.size() / 2; ++mode) {
         const double natural = std::exp(poles[2 * mode]), zeta = std::exp(poles[2 * mode + 1]);
@@ -157,6 +176,14 @@ Data checked(const std::vector<AngularFrequency>& frequency,
     return data;
 }
 
+/// At most kMostValues of the values, evenly.
+Data thinned(const Data& data) {
+    const Eigen::Index stride =
+        1 + (data.omega.size() - 1) / static_cast<Eigen::Index>(kMostValues);
+    const auto every = Eigen::seq(0, Eigen::last, stride);
+    return {.omega = data.omega(every), .value = data.value(every), .scale = data.scale};
+}
+
 ModalFit result_of(const Data& data, const Eigen::VectorXd& poles) {
     const Projection projection = project(data, poles);
     const Eigen::Index modes = poles.size() / 2;
@@ -182,7 +209,7 @@ ModalFit result_of(const Data& data, const Eigen::VectorXd& poles) {
 
 ModalFit fit_modes(const std::vector<AngularFrequency>& frequency,
                    const std::vector<Complex>& receptance) {
-    const Data data = checked(frequency, receptance);
+    const Data data = thinned(checked(frequency, receptance));
     const double noise = noise_of(data.value / data.scale);
     Eigen::VectorXd poles;
     double sum = project(data, poles).left_over.squaredNorm();
@@ -190,12 +217,10 @@ ModalFit fit_modes(const std::vector<AngularFrequency>& frequency,
         const Eigen::VectorXcd left =
             poles.size() == 0 ? Eigen::VectorXcd(data.value / data.scale)
                               : Eigen::VectorXcd(-complex_of(project(data, poles).left_over));
-        Eigen::Index peak = 0;
-        const double height = smoothed(left).cwiseAbs().maxCoeff(&peak);
-        // The average of three is steadier by the root of three.
-        if (height < std::max(kStandsOut * noise / std::sqrt(3.0), kLeastPeak)) break;
+        const std::optional<Eigen::Index> peak = strongest_peak(data, left, noise);
+        if (!peak) break;
         Eigen::VectorXd more(poles.size() + 2);
-        more << poles, start_of(data, left, peak);
+        more << poles, start_of(data, left, *peak);
         more = refined(data, more);
         const Projection projection = project(data, more);
         const double rest = projection.left_over.squaredNorm();
