@@ -95,6 +95,16 @@ FitResult compute(const Job& job, const std::string& path) {
     }
 }
 
+/// An overlay knows what it was fitted from; the same measurements again would count twice.
+void warn_of_counting_twice(const Options& options, const std::string& path) {
+    const std::string inputs = fmt::format("inputs = \"{}\"", fingerprint(file_bytes(path)));
+    if (options.overlay && file_bytes(*options.overlay).find(inputs) != std::string::npos) {
+        std::cerr << fmt::format(
+            "{}: warning: {} was fitted from this very job: its measurements count twice\n", path,
+            *options.overlay);
+    }
+}
+
 void print(const Job& job, const FitResult& result, const Options& options) {
     const std::string saved = options.save.value_or("");
     if (options.json) {
@@ -126,6 +136,7 @@ int run_fit(const Options& options) {
     if (options.modes_only) {
         return print_modes_of_job(*job);
     }
+    warn_of_counting_twice(options, path);
     const FitResult result = compute(*job, path);
     if (options.save) {
         save_overlay(*options.save, overlay_text(*job, result, path, fingerprint(file_bytes(path))),

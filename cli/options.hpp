@@ -36,8 +36,8 @@ struct Options {
     std::vector<SpindleSpeed> speeds;
     StabilityMethod method = StabilityMethod::zero_order;
     std::optional<std::string> overlay, materials_file;
-    std::optional<std::string> save;  ///< fit: file of the overlay
-    bool modes_only = false;          ///< fit: the modes of a measured receptance
+    std::optional<std::string> save;    ///< fit: file of the overlay
+    bool modes_only = false;            ///< fit: the modes of a measured receptance
     std::optional<std::string> column;  ///< fit --modes-only FILE: which of several
     std::uint64_t seed = 1;
     int draws = 0;

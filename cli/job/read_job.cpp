@@ -59,8 +59,7 @@ void read_root(Reading& reading, const Value& tree) {
 void apply_adjustments(Reading& reading, const Value& tree, const std::string& overlay_path) {
     Value own = make_value(tree.where, ValueKind::table);
     for (const Entry& entry : tree.entries) {
-        if (entry.key == "adjust" || entry.key == "measured_on" ||
-            entry.key == "together") {
+        if (entry.key == "adjust" || entry.key == "measured_on" || entry.key == "together") {
             own.entries.push_back(entry);
         }
     }

@@ -227,6 +227,14 @@ damping = ["3 %"]
     }
 }
 
+TEST(Fit, TheSameMeasurementsTwiceAreWarnedOf) {
+    const ProgramResult twice =
+        run({"fit", kExample, "--with", "examples/16-push-test/joints.toml", "--quiet"});
+    EXPECT_EQ(twice.exit_code, 0);
+    EXPECT_TRUE(has(twice.standard_error, "count twice")) << twice.standard_error;
+    EXPECT_EQ(run({"fit", kExample, "--quiet"}).standard_error, "");
+}
+
 TEST(Fit, AJobWithoutMeasurementsIsToldSo) {
     const ProgramResult result = run({"fit", "examples/02-small-part-tall-riser/job.toml"});
     EXPECT_EQ(result.exit_code, 2);

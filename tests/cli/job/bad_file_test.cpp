@@ -212,8 +212,9 @@ TEST_F(JobFiles, OverlayForATierThatIsNotThereNamesTheNearest) {
     const std::string job = write("job.toml", kMill + kBase + kPart + kTools + kPasses);
     const std::string overlay = write("fitted.toml", "[adjust.\"prat\".joint]\nstiffness = 0.6\n");
     const std::string text = faults(job, {.overlay = overlay, .material_files = {}});
-    EXPECT_NE(text.find("fitted.toml:1:9: error: adjust: no tier, tool or support is called \"prat\""),
-              std::string::npos)
+    EXPECT_NE(
+        text.find("fitted.toml:1:9: error: adjust: no tier, tool or support is called \"prat\""),
+        std::string::npos)
         << text;
     EXPECT_NE(text.find("did you mean \"part\"?"), std::string::npos) << text;
 }
