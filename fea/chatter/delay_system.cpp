@@ -28,7 +28,7 @@ EdgeSum<Eigen::Matrix3d> empty_sum(const DelaySystem& system) {
 
 EdgeSum<Eigen::Matrix3d> directional_sum(const DelaySystem& system, double depth) {
     require_positive(system.cutter.teeth(), "directional_sum", "number of teeth");
-    const std::vector<EdgeSlice> slices = edge_slices(system.cutter, depth);
+    const std::vector<EdgeSlice> slices = edge_slices(system.cutter, depth, system.arc_slices);
     EdgeSum<Eigen::Matrix3d> sum = empty_sum(system);
     for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth) {
         add_tooth(sum, system, slices, tooth);
@@ -39,7 +39,7 @@ EdgeSum<Eigen::Matrix3d> directional_sum(const DelaySystem& system, double depth
 EdgeSum<Eigen::Matrix3d> directional_sum(const DelaySystem& system, double depth, int tooth) {
     require_between(tooth, 0, system.cutter.teeth() - 1, "directional_sum", "tooth");
     EdgeSum<Eigen::Matrix3d> sum = empty_sum(system);
-    add_tooth(sum, system, edge_slices(system.cutter, depth), tooth);
+    add_tooth(sum, system, edge_slices(system.cutter, depth, system.arc_slices), tooth);
     return sum;
 }
 
@@ -64,7 +64,7 @@ Eigen::Matrix3d mean_directional_matrix(const DelaySystem& system, double depth)
     const Engagement& cut = system.engagement;
     const double in_cut = system.cutter.teeth() * (cut.exit - cut.entry) / (2 * std::numbers::pi);
     Eigen::Matrix3d sum = Eigen::Matrix3d::Zero();
-    for (const EdgeSlice& slice : edge_slices(system.cutter, depth)) {
+    for (const EdgeSlice& slice : edge_slices(system.cutter, depth, system.arc_slices)) {
         const auto per_height = force_derivative_per_height(system.cutter, system.law, slice);
         sum += mean_over(per_height, cut.entry, cut.exit) * (slice.to - slice.from);
     }

@@ -36,6 +36,7 @@ struct DelaySystem {
     CutterGeometry cutter;
     Engagement engagement;
     CuttingLaw law;
+    int arc_slices = 24;  ///< of the edge along a corner radius or ball, see edge_slices.hpp
 };
 
 /// A over all teeth, or of one tooth, up to the axial depth (m), prepared for many angles: use

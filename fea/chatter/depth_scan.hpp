@@ -1,7 +1,9 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <cstddef>
 #include <optional>
+#include <vector>
 
 #include "fea/chatter/delay_system.hpp"
 #include "fea/quantities/quantities.hpp"
@@ -16,11 +18,13 @@ struct ScanPoint {
     /// by how far each has moved from where free vibration has it.
     double step = 0;
     Eigen::VectorXd motion = {};  ///< real part of the growing motion, as the map has it
+    std::size_t system = 0;       ///< whose multiplier it is
 };
 
-/// A walk along the depth at one spindle speed, on maps of one margin (see PeriodMap).
+/// A walk along the depth at one spindle speed, on maps of one margin (see PeriodMap). Of several
+/// systems the growth is the largest.
 struct DepthScan {
-    const DelaySystem& system;
+    std::vector<const DelaySystem*> systems;
     SpindleSpeed speed;
     double margin = 2;
     double tolerance = 1e-3;  ///< residual of the multiplier
@@ -29,6 +33,8 @@ struct DepthScan {
     /// @param motion  of a point nearby, from which its multiplier is found sooner, though another
     ///                that has overtaken it may then be missed; empty: none
     ScanPoint at(double depth, const Eigen::VectorXd& motion = {}) const;
+    /// The same of one system alone.
+    ScanPoint at_one(std::size_t which, double depth, const Eigen::VectorXd& motion = {}) const;
 };
 
 /// Two depths between which the growth changes sign.
@@ -39,6 +45,9 @@ struct Bracket {
 /// A depth to start from: 0.7 of what the mean loop gain leaves stable at any speed, halved while
 /// the multiplier says otherwise.
 ScanPoint stable_start(const DepthScan& scan, double searched_to);
+
+/// The given depth, halved while the multiplier says that it is unstable.
+ScanPoint stable_from(const DepthScan& scan, double depth);
 
 /// Walks upward to the first change of sign, up to searched_to. Where the growth peaks just below
 /// zero the walk looks closer; where it nears zero the margin is raised until the growth settles.

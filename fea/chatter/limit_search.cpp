@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "fea/chatter/depth_crossing.hpp"
 #include "fea/chatter/depth_scan.hpp"
 #include "fea/chatter/krylov.hpp"
 #include "fea/cutting/edge_slices.hpp"
@@ -17,37 +18,6 @@ namespace {
 constexpr double kDepthTolerance = 1e-5;  // of the depth
 constexpr double kSettled = 5e-5;         // miss of a finer map that one Newton step makes good
 constexpr double kMostMargin = 15;
-
-struct Crossing {
-    double depth;
-    double slope;  // of the growth by ln depth
-};
-
-// Crossing of growth = 0 between two depths of opposite sign: regula falsi in ln depth with the
-// stale end's value halved (Illinois).
-Crossing crossing(const DepthScan& scan, const Bracket& bracket) {
-    double a = std::log(bracket.low.depth), fa = bracket.low.growth;
-    double b = std::log(bracket.high.depth), fb = bracket.high.growth;
-    double slope = (fb - fa) / (b - a);
-    Eigen::VectorXd motion = bracket.high.motion;
-    for (int step = 0; step < 60 && std::abs(b - a) > kDepthTolerance; ++step) {
-        const double c = (a * fb - b * fa) / (fb - fa);
-        const ScanPoint point = scan.at(std::exp(c), motion);
-        const double fc = point.growth;
-        motion = point.motion;
-        if (std::abs(c - b) > kDepthTolerance) slope = (fc - fb) / (c - b);
-        if ((fc < 0) == (fb < 0)) {
-            fa *= 0.5;
-        } else {
-            a = b;
-            fa = fb;
-        }
-        b = c;
-        fb = fc;
-        if (std::abs(fc) <= kDepthTolerance * std::abs(slope)) break;
-    }
-    return {std::exp(b - fb / slope), slope};
-}
 
 // From a crossing of a coarser map to that of this one, which misses it by `miss` in ln depth.
 Crossing follow(const DepthScan& scan, Crossing at, double miss) {
@@ -72,9 +42,9 @@ void describe(const PeriodMap& map, const MapEigenpair& motion, SpeedLimit& limi
 // The crossing followed on finer and finer maps until it stays; the critical motion there.
 void settle(DepthScan scan, const Bracket& bracket, SpeedLimit& limit) {
     scan.tolerance = 1e-6;
-    Crossing at = crossing(scan, bracket);
+    Crossing at = crossing(scan, bracket, kDepthTolerance);
     for (scan.margin += 2;; scan.margin += 2) {
-        const PeriodMap map(scan.system, scan.speed, at.depth, scan.margin);
+        const PeriodMap map(*scan.systems.front(), scan.speed, at.depth, scan.margin);
         const MapEigenpair motion = dominant_eigenpair(map, 1e-6);
         const double miss = std::log(std::abs(motion.value)) / at.slope;
         if (std::abs(miss) <= kSettled || scan.margin >= kMostMargin) {
@@ -83,18 +53,6 @@ void settle(DepthScan scan, const Bracket& bracket, SpeedLimit& limit) {
             return;
         }
         at = follow(scan, at, miss);
-    }
-}
-
-void find_islands(DepthScan& scan, double end, ScanPoint from, SpeedLimit& limit) {
-    while (const auto bracket = next_change(scan, from, end)) {
-        const double edge = crossing(scan, *bracket).depth;
-        from = bracket->high;
-        if (from.growth < 0) {
-            limit.islands.emplace_back(edge, end);
-        } else {
-            limit.islands.back().second = edge;
-        }
     }
 }
 
@@ -120,11 +78,13 @@ SpeedLimit periodic_limit(const DelaySystem& system, SpindleSpeed speed, double 
     require_positive(wanted, "periodic_limit", "depth to search to");
     const double searched_to = searchable(system, wanted);
     SpeedLimit limit{speed, {}, {}, {}, {}};
-    DepthScan scan{system, speed};
+    DepthScan scan{{&system}, speed};
     const auto bracket = next_change(scan, stable_start(scan, searched_to), searched_to);
     if (!bracket) return limit;
     settle(scan, *bracket, limit);
-    find_islands(scan, std::min(searched_to, islands_to * *limit.limit), bracket->high, limit);
+    limit.islands = stable_islands(scan, bracket->high,
+                                   std::min(searched_to, islands_to * *limit.limit),
+                                   kDepthTolerance);
     return limit;
 }
 

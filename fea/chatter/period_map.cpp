@@ -13,7 +13,8 @@ namespace {
 using Eigen::Index;
 using Eigen::MatrixXd;
 
-constexpr double kMostPoints = 24;     // the local equations cost points^3
+constexpr double kMostPoints = 12;     // the local equations cost points^3
+constexpr double kLeastGain = 4;       // points beyond the margin, in a piece of many
 constexpr double kLargestDecay = 4.0;  // its exponential stays far from rounding
 
 // rad/s: the fastest mode, stiffened or softened by the cut as it would be without delay.
@@ -132,7 +133,7 @@ void PeriodMap::add_piece(const PreparedCut& cut, SpindleSpeed speed, double mar
         0.5 * fastest_in_cut(modes_, cut.directional, piece) * duration + piece.length;
     const int parts = std::max(
         1,
-        static_cast<int>(std::ceil(std::max(half_phase / (kMostPoints - margin),
+        static_cast<int>(std::ceil(std::max(half_phase / std::max(kMostPoints - margin, kLeastGain),
                                             modes_.strongest_decay() * duration / kLargestDecay))));
     const int points = static_cast<int>(std::ceil(half_phase / parts + margin));
     const double length = piece.length / parts;

@@ -4,11 +4,15 @@
 #include <cmath>
 #include <numbers>
 
-#include "fea/chatter/limit_search.hpp"
+#include "fea/chatter/banded_limits.hpp"
 #include "fea/chatter/zero_order.hpp"
+#include "fea/judgement/speed_window.hpp"
 
 namespace standfast {
 namespace {
+
+// So few are solved in full wherever they lie.
+constexpr std::size_t kFewSpeeds = 24;
 
 bool nothing_gives(const CutProblem& problem) {
     const auto stiff = [](const SolvedSide& side) {
@@ -63,7 +67,12 @@ StabilityLimits limits_at_heading(const CutProblem& problem, double heading,
     DelaySystem system = delay_system(problem);
     if (problem.method == StabilityMethod::periodic) {
         system.receptance = receptance_at_heading(problem, heading).modal;
-        return periodic_limits(system, speeds, problem.searched_to);
+        const SpeedWindow offered = offered_window(*problem.job, problem.pass());
+        return banded_limits(system, speeds, problem.searched_to,
+                             {.matters = [&](SpindleSpeed speed) {
+                                 return speeds.size() <= kFewSpeeds || offered.contains(speed) ||
+                                        speed == problem.pass().speed;
+                             }});
     }
     return zero_order_limits(system, samples_at(problem, heading), speeds, problem.searched_to);
 }

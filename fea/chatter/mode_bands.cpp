@@ -1,0 +1,152 @@
+#include "fea/chatter/mode_bands.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <complex>
+#include <functional>
+#include <limits>
+#include <numeric>
+
+#include "fea/chatter/zero_order.hpp"
+
+namespace standfast {
+namespace {
+
+constexpr double kBandWidth = 1.3;   // ratio of frequencies
+constexpr double kWeakest = 0.05;    // of the strongest mode
+constexpr int kArcSlices = 8;
+constexpr double kSampledBeyond = 1.3;
+constexpr double kLookAround = 0.1;  // of the frequency
+
+double felt(const DelaySystem& system, const ModalTerm& term) {
+    const bool square = system.cutter.corner_radius <= 0;
+    return term.shape.norm() * (square ? term.shape.head<2>().norm() : term.shape.norm());
+}
+
+std::complex<double> gain(const ModalTerm& term, double w) {
+    const double own = term.frequency.radians_per_second;
+    return 1.0 / std::complex<double>(own * own - w * w, 2 * term.damping_ratio * own * w);
+}
+
+double strength(const DelaySystem& system, const ModalTerm& term) {
+    const double w = term.frequency.radians_per_second;
+    return felt(system, term) / (2 * std::max(term.damping_ratio, 1e-6) * w * w);
+}
+
+// How much a constant would miss of a mode about w: its change within 10 %, or its imaginary part.
+double variation(const DelaySystem& system, const ModalTerm& term, double w) {
+    const std::complex<double> at = gain(term, w);
+    return felt(system, term) * std::max({std::abs(gain(term, w * (1 - kLookAround)) - at),
+                                          std::abs(gain(term, w * (1 + kLookAround)) - at),
+                                          std::abs(at.imag())});
+}
+
+std::vector<std::size_t> order_by(const std::vector<ModalTerm>& terms,
+                                  const std::function<double(const ModalTerm&)>& value) {
+    std::vector<double> values;
+    for (const ModalTerm& term : terms) values.push_back(value(term));
+    std::vector<std::size_t> order(terms.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return values[a] > values[b]; });
+    return order;
+}
+
+std::vector<AngularFrequency> centres(const DelaySystem& system) {
+    const std::vector<ModalTerm>& terms = system.receptance.terms;
+    const auto value = [&](const ModalTerm& term) { return strength(system, term); };
+    std::vector<AngularFrequency> found;
+    const std::vector<std::size_t> order = order_by(terms, value);
+    for (const std::size_t i : order) {
+        if (value(terms[i]) < kWeakest * value(terms[order.front()])) break;
+        const AngularFrequency here = terms[i].frequency;
+        const bool covered =
+            std::any_of(found.begin(), found.end(), [&](const AngularFrequency& there) {
+                const double ratio = here.radians_per_second / there.radians_per_second;
+                return ratio < kBandWidth && ratio > 1 / kBandWidth;
+            });
+        if (!covered) found.push_back(here);
+    }
+    return found;
+}
+
+ModalReceptance receptance_near(const DelaySystem& system, AngularFrequency centre, int count) {
+    const std::vector<ModalTerm>& terms = system.receptance.terms;
+    const double w = centre.radians_per_second;
+    std::vector<std::size_t> order =
+        order_by(terms, [&](const ModalTerm& term) { return variation(system, term, w); });
+    const auto kept = std::min(order.size(), static_cast<std::size_t>(count));
+    std::sort(order.begin(), order.begin() + static_cast<std::ptrdiff_t>(kept));
+    ModalReceptance near{.terms = {}, .residual = system.receptance.residual};
+    for (std::size_t i = 0; i < order.size(); ++i) {
+        const ModalTerm& term = terms[order[i]];
+        if (i < kept) {
+            near.terms.push_back(term);
+        } else {
+            near.residual += term.shape * term.shape.transpose() * gain(term, w).real();
+        }
+    }
+    return near;
+}
+
+// Samples at the frequencies that belong to band `k`.
+SampledReceptance samples_of_band(const SampledReceptance& all, const std::vector<ModeBand>& bands,
+                                  std::size_t k) {
+    SampledReceptance part;
+    for (std::size_t i = 0; i < all.frequency.size(); ++i) {
+        const double here = std::log(all.frequency[i].radians_per_second);
+        std::size_t nearest = 0;
+        double least = std::numeric_limits<double>::max();
+        for (std::size_t b = 0; b < bands.size(); ++b) {
+            const double far = std::abs(here - std::log(bands[b].centre.radians_per_second));
+            if (far < least) {
+                least = far;
+                nearest = b;
+            }
+        }
+        if (nearest != k) continue;
+        part.frequency.push_back(all.frequency[i]);
+        part.value.push_back(all.value[i]);
+    }
+    return part;
+}
+
+}  // namespace
+
+std::vector<ModeBand> mode_bands(const DelaySystem& system, int modes_each) {
+    const std::vector<AngularFrequency> found = centres(system);
+    std::vector<ModeBand> bands;
+    if (static_cast<int>(system.receptance.terms.size()) <= modes_each) {
+        const AngularFrequency centre = found.empty() ? AngularFrequency{0} : found.front();
+        return {{centre, system}};
+    }
+    for (const AngularFrequency& centre : found) {
+        bands.push_back({centre, system});
+        bands.back().system.receptance = receptance_near(system, centre, modes_each);
+        bands.back().system.arc_slices = std::min(system.arc_slices, kArcSlices);
+    }
+    return bands;
+}
+
+std::vector<StabilityLimits> averaged_limits_of_bands(const DelaySystem& system,
+                                                      const std::vector<ModeBand>& bands,
+                                                      const std::vector<SpindleSpeed>& speeds,
+                                                      double searched_to) {
+    const std::vector<ModalTerm>& terms = system.receptance.terms;
+    AngularFrequency highest{0};
+    for (const ModalTerm& term : terms) highest = std::max(highest, term.frequency);
+    const SampledReceptance samples = sample_receptance(
+        [&](AngularFrequency w) { return receptance_at(system.receptance, w); }, terms,
+        {kSampledBeyond * highest.radians_per_second});
+    AveragedCut cut{.mean_matrix = mean_directional_matrix(system, 0.1 * system.cutter.diameter),
+                    .pitch = {}};
+    for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth)
+        cut.pitch.push_back(tooth_pitch(system.cutter, tooth));
+    std::vector<StabilityLimits> limits;
+    for (std::size_t k = 0; k < bands.size(); ++k)
+        limits.push_back(
+            averaged_limits(cut, samples_of_band(samples, bands, k), speeds, searched_to));
+    return limits;
+}
+
+}  // namespace standfast
