@@ -128,6 +128,10 @@ Json odds_json(const ChatterOdds& odds) {
              {{"name", "linear in 1/rpm between the computed speeds"},
               {"worst_error", number(odds.interpolation_worst)},
               {"rms_error", number(odds.interpolation_rms)}}},
+            {"draws_solved_on",
+             {{"name", "modes near the chatter frequency"},
+              {"sample", odds.sample},
+              {"misjudged", odds.misjudged}}},
             {"first_tool_hz", range_json(odds.first_tool_hertz)},
             {"first_stack_hz", range_json(odds.first_stack_hertz)},
             {"push_off_m", range_json(odds.push_off)},
@@ -136,6 +140,26 @@ Json odds_json(const ChatterOdds& odds) {
             {"influences", array_of(odds.influences, [](const Influence& influence) {
                  return Json{{"group", influence.group}, {"share", number(influence.share)}};
              })}};
+}
+
+std::string solved_on_name(SolvedOn kind) {
+    switch (kind) {
+        case SolvedOn::whole:
+            return "all modes";
+        case SolvedOn::bands:
+            return "modes near the chatter frequency";
+        case SolvedOn::ratio:
+            break;
+    }
+    return "averaged limit times a ratio";
+}
+
+Json stand_in_json(const StandIn& stand_in) {
+    return {{"name", solved_on_name(stand_in.kind)},
+            {"speeds", stand_in.speeds},
+            {"sample", stand_in.sample},
+            {"worst_error", number(stand_in.worst)},
+            {"rms_error", number(stand_in.root_mean_square)}};
 }
 
 Json stability_json(const StabilityLimits& stability, const std::optional<ChatterOdds>& odds) {
@@ -147,6 +171,11 @@ Json stability_json(const StabilityLimits& stability, const std::optional<Chatte
     json["kind"] = column([](const SpeedLimit& l) { return kind_json(l.kind); });
     json["chatter_hz"] = column([](const SpeedLimit& l) { return number(l.chatter_hertz); });
     json["islands"] = islands_json(stability);
+    if (stability.method == StabilityMethod::periodic) {
+        json["solved_on"] =
+            column([](const SpeedLimit& l) { return Json(solved_on_name(l.solved_on)); });
+        json["surrogates"] = array_of(stability.stand_ins, stand_in_json);
+    }
     if (odds) {
         json["probability"] =
             column([&](const SpeedLimit& l) { return number(unstable_at(*odds, l.speed)); });

@@ -80,9 +80,9 @@ AtSpeed judge_at_speed(const CutProblem& problem, const SlowAnswer& slow, const 
     const Pass& pass = problem.pass();
     AtSpeed at{.limit = limit, .motion = std::nullopt, .findings = {}, .verdict = {}};
     std::vector<Finding>& findings = at.findings;
-    findings.push_back(slow.odds
-                           ? judge_chatter_odds(unstable_at(*slow.odds, limit.speed), job.limits)
-                           : judge_chatter(slow.depth, limit.limit, job.limits));
+    const auto share = slow.odds ? unstable_at(*slow.odds, limit.speed) : std::nullopt;
+    findings.push_back(share ? judge_chatter_odds(*share, job.limits)
+                             : judge_chatter(slow.depth, limit.limit, job.limits));
     if (!limit.limit || slow.depth < *limit.limit) {
         at.motion = slow.motions->at(limit.speed);
         findings.push_back(judge_error(at.motion->largest_error, pass, job.limits));

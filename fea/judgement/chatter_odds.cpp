@@ -4,70 +4,33 @@
 #include <algorithm>
 #include <cmath>
 
-#include "fea/chatter/floquet.hpp"
+#include "fea/chatter/depth_stability.hpp"
+#include "fea/chatter/krylov.hpp"
 #include "fea/quantities/for_each_index.hpp"
 
 namespace standfast {
 namespace {
 
-constexpr double kNearOne = 0.03;
-constexpr double kCoarseMargin = 2;
-constexpr double kFineTolerance = 1e-4;
-constexpr double kNegligibleGain = 0.02;
+// Coprime to the usual numbers of speeds, so that pairs spread over both.
+constexpr std::size_t kSpeedStride = 37, kComparedPairs = 32;
+constexpr double kWholeMargin = 4, kWholeTolerance = 1e-4;
+constexpr double kWidestGap = 1.15;
 constexpr double kFineInterval = 0.02;
-constexpr int kDirections = 24;
 
-/// Largest norm of A over a revolution, N/m.
-double largest_gain(const DelaySystem& system, double depth) {
-    double largest = 0;
-    for (int step = 0; step < kDirections; ++step) {
-        const double phi = 2 * 3.14159265358979 * step / kDirections;
-        largest = std::max(largest, directional_matrix(system, phi, depth).norm());
-    }
-    return largest;
+std::vector<PreparedDepth> prepared(const std::vector<DelaySystem>& draws, double depth) {
+    std::vector<PreparedDepth> cuts(draws.size());
+    for_each_index(draws.size(),
+                   [&](std::size_t draw) { cuts[draw] = prepare_depth(draws[draw], depth); });
+    return cuts;
 }
 
-/// Modes that cannot matter dynamically answer statically. d - d(t - tau) is at most twice d, so
-/// the loop gain of a mode is at most 2 |A| |u|^2 / (2 zeta w^2).
-DelaySystem without_idle_modes(DelaySystem system, double depth) {
-    const double gain = largest_gain(system, depth);
-    std::vector<ModalTerm> kept;
-    for (const ModalTerm& term : system.receptance.terms) {
-        const double square = std::pow(term.frequency.radians_per_second, 2);
-        const double peak = term.shape.squaredNorm() / (2 * term.damping_ratio * square);
-        if (term.damping_ratio > 0 && 2 * gain * peak < kNegligibleGain) {
-            system.receptance.residual += term.shape * term.shape.transpose() / square;
-        } else {
-            kept.push_back(term);
-        }
-    }
-    system.receptance.terms = std::move(kept);
-    return system;
-}
-
-double growth_of(const DelaySystem& active, SpindleSpeed speed, double depth) {
-    if (active.receptance.terms.empty()) return 0;
-    const double coarse =
-        largest_multiplier(PeriodMap(active, speed, depth, kCoarseMargin)).radius();
-    if (std::abs(coarse - 1) > kNearOne) return coarse;
-    return largest_multiplier(active, speed, depth, kFineTolerance).radius();
-}
-
-std::vector<DelaySystem> active_systems(const std::vector<DelaySystem>& draws, double depth) {
-    std::vector<DelaySystem> active(draws.size());
-    for_each_index(draws.size(), [&](std::size_t draw) {
-        active[draw] = without_idle_modes(draws[draw], depth);
-    });
-    return active;
-}
-
-std::vector<double> share_of_active(const std::vector<DelaySystem>& active,
-                                    const std::vector<SpindleSpeed>& speeds, double depth) {
+std::vector<double> share_unstable(const std::vector<PreparedDepth>& active,
+                                   const std::vector<SpindleSpeed>& speeds) {
     const std::size_t count = active.size();
     std::vector<char> unstable(count * speeds.size(), 0);
     for_each_index(unstable.size(), [&](std::size_t index) {
         const SpindleSpeed speed = speeds[index / count];
-        unstable[index] = growth_of(active[index % count], speed, depth) > 1 ? 1 : 0;
+        unstable[index] = growth(active[index % count], speed) > 1 ? 1 : 0;
     });
     std::vector<double> share;
     for (std::size_t speed = 0; speed < speeds.size(); ++speed) {
@@ -118,6 +81,14 @@ std::vector<SpindleSpeed> next_speeds(const ChatterOdds& odds,
     return next;
 }
 
+/// Between speeds i - 1 and i, linear in 1/rpm.
+double between(const ChatterOdds& odds, std::size_t i, SpindleSpeed speed) {
+    const double low = 1 / odds.speed[i - 1].radians_per_second;
+    const double high = 1 / odds.speed[i].radians_per_second;
+    const double at = (1 / speed.radians_per_second - low) / (high - low);
+    return odds.unstable[i - 1] + at * (odds.unstable[i] - odds.unstable[i - 1]);
+}
+
 void insert(ChatterOdds& odds, const std::vector<SpindleSpeed>& speeds,
             const std::vector<double>& shares) {
     for (std::size_t i = 0; i < speeds.size(); ++i) {
@@ -127,16 +98,35 @@ void insert(ChatterOdds& odds, const std::vector<SpindleSpeed>& speeds,
     }
 }
 
-void refine(ChatterOdds& odds, const std::vector<DelaySystem>& active, double depth,
+/// Compares draws on bands with draws on all modes, at pairs spread over both.
+void compare_with_whole(ChatterOdds& odds, const std::vector<DelaySystem>& draws,
+                        const std::vector<PreparedDepth>& active, double depth) {
+    const std::size_t pairs = std::min(kComparedPairs, draws.size());
+    std::vector<char> differs(pairs, 0);
+    for_each_index(pairs, [&](std::size_t pair) {
+        const std::size_t draw = pair * draws.size() / pairs;
+        const SpindleSpeed speed = odds.speed[(pair * kSpeedStride) % odds.speed.size()];
+        const PeriodMap whole(draws[draw], speed, depth, kWholeMargin);
+        const double radius = std::abs(dominant_eigenpair(whole, kWholeTolerance).value);
+        differs[pair] = (radius > 1) != (growth(active[draw], speed) > 1) ? 1 : 0;
+    });
+    odds.sample = static_cast<int>(pairs);
+    odds.misjudged = static_cast<int>(std::count(differs.begin(), differs.end(), 1));
+}
+
+void refine(ChatterOdds& odds, const std::vector<PreparedDepth>& active,
             const std::vector<double>& thresholds, int least_speeds) {
     const auto wanted = static_cast<std::size_t>(least_speeds);
     double squares = 0, count = 0;
     for (;;) {
         const auto next = next_speeds(odds, thresholds, wanted, wanted + wanted / 2);
         if (next.empty()) break;
-        const std::vector<double> shares = share_of_active(active, next, depth);
+        const std::vector<double> shares = share_unstable(active, next);
         for (std::size_t i = 0; i < next.size(); ++i) {
-            const double off = std::abs(shares[i] - unstable_at(odds, next[i]));
+            const auto above = std::lower_bound(odds.speed.begin(), odds.speed.end(), next[i]);
+            const double off = std::abs(
+                shares[i] -
+                between(odds, static_cast<std::size_t>(above - odds.speed.begin()), next[i]));
             odds.interpolation_worst = std::max(odds.interpolation_worst, off);
             squares += off * off;
             count += 1;
@@ -148,13 +138,9 @@ void refine(ChatterOdds& odds, const std::vector<DelaySystem>& active, double de
 
 }  // namespace
 
-double growth(const DelaySystem& system, SpindleSpeed speed, double depth) {
-    return growth_of(without_idle_modes(system, depth), speed, depth);
-}
-
 std::vector<double> unstable_share(const std::vector<DelaySystem>& draws,
                                    const std::vector<SpindleSpeed>& speeds, double depth) {
-    return share_of_active(active_systems(draws, depth), speeds, depth);
+    return share_unstable(prepared(draws, depth), speeds);
 }
 
 ChatterOdds chatter_odds(const std::vector<DelaySystem>& draws, std::vector<SpindleSpeed> start,
@@ -166,10 +152,11 @@ ChatterOdds chatter_odds(const std::vector<DelaySystem>& draws, std::vector<Spin
     start.push_back(judged);
     std::sort(start.begin(), start.end());
     start.erase(std::unique(start.begin(), start.end()), start.end());
-    const std::vector<DelaySystem> active = active_systems(draws, depth);
-    insert(odds, start, share_of_active(active, start, depth));
-    refine(odds, active, depth, thresholds, options.least_speeds);
-    odds.at_judged = unstable_at(odds, judged);
+    const std::vector<PreparedDepth> active = prepared(draws, depth);
+    insert(odds, start, share_unstable(active, start));
+    refine(odds, active, thresholds, options.least_speeds);
+    compare_with_whole(odds, draws, active, depth);
+    odds.at_judged = unstable_at(odds, judged).value_or(0);
     const double count = static_cast<double>(draws.size());
     // Half a draw either way keeps the error of "none in n" from being 0.
     const double share = std::clamp(odds.at_judged, 0.5 / count, 1 - 0.5 / count);
@@ -177,15 +164,15 @@ ChatterOdds chatter_odds(const std::vector<DelaySystem>& draws, std::vector<Spin
     return odds;
 }
 
-double unstable_at(const ChatterOdds& odds, SpindleSpeed speed) {
+std::optional<double> unstable_at(const ChatterOdds& odds, SpindleSpeed speed) {
     const auto above = std::lower_bound(odds.speed.begin(), odds.speed.end(), speed);
-    if (above == odds.speed.begin()) return odds.unstable.front();
-    if (above == odds.speed.end()) return odds.unstable.back();
+    if (above == odds.speed.end()) return std::nullopt;
     const auto i = static_cast<std::size_t>(above - odds.speed.begin());
-    const double low = 1 / odds.speed[i - 1].radians_per_second;
-    const double high = 1 / odds.speed[i].radians_per_second;
-    const double at = (1 / speed.radians_per_second - low) / (high - low);
-    return odds.unstable[i - 1] + at * (odds.unstable[i] - odds.unstable[i - 1]);
+    if (*above == speed) return odds.unstable[i];
+    if (i == 0 || above->radians_per_second >
+                      kWidestGap * odds.speed[i - 1].radians_per_second)
+        return std::nullopt;
+    return between(odds, i, speed);
 }
 
 std::vector<Influence> influences_on(const Eigen::VectorXd& value, const Draws& draws) {

@@ -38,6 +38,9 @@ struct ChatterOdds {
     /// Largest and root-mean-square difference between a computed share and what linear
     /// interpolation in 1/rpm between its neighbours had said, over the refined speeds.
     double interpolation_worst = 0, interpolation_rms = 0;
+    /// Draws are solved on mode bands; so many of a sample of draws and speeds came out otherwise
+    /// on all modes.
+    int sample = 0, misjudged = 0;
     double at_judged = 0;
     double sampling_error = 0;  ///< one standard deviation of at_judged by counting
     std::optional<DrawnRange> first_tool_hertz, first_stack_hertz;
@@ -48,13 +51,7 @@ struct ChatterOdds {
     std::vector<Influence> influences;  ///< of ln |multiplier| at the judged speed; largest first
 };
 
-/// How fast small motion grows in a tooth period at this speed and depth: by the largest Floquet
-/// multiplier, coarse first and refined where it is near 1. Modes whose loop gain with the cut
-/// stays under 2 % answer statically only (small-gain bound).
-/// @returns magnitude of the multiplier; > 1 unstable
-double growth(const DelaySystem& system, SpindleSpeed speed, double depth);
-
-/// Share of draws unstable at each speed; speeds and draws are worked on in parallel.
+/// Share of draws unstable at each speed (depth_stability.hpp); speeds and draws are worked on in parallel.
 std::vector<double> unstable_share(const std::vector<DelaySystem>& draws,
                                    const std::vector<SpindleSpeed>& speeds, double depth);
 
@@ -65,8 +62,9 @@ ChatterOdds chatter_odds(const std::vector<DelaySystem>& draws, std::vector<Spin
                          SpindleSpeed judged, double depth, const std::vector<double>& thresholds,
                          const OddsOptions& options);
 
-/// Share of draws unstable at any speed, by linear interpolation in 1/rpm; ends are held.
-double unstable_at(const ChatterOdds& odds, SpindleSpeed speed);
+/// Share of draws unstable at a speed, by linear interpolation in 1/rpm; none beyond the computed
+/// speeds or between two that are further than 15 % apart.
+std::optional<double> unstable_at(const ChatterOdds& odds, SpindleSpeed speed);
 
 /// Shares of variance of `value` over the draws by linear regression on the logarithms of the
 /// factors; what the line leaves over is "together and bends".

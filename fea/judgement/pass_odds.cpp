@@ -2,12 +2,15 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <utility>
 
-#include "fea/chatter/limit_search.hpp"
+#include "fea/chatter/banded_limits.hpp"
+#include "fea/chatter/depth_stability.hpp"
 #include "fea/judgement/drawn_sides.hpp"
 #include "fea/judgement/speed_grid.hpp"
+#include "fea/judgement/speed_window.hpp"
 #include "fea/quantities/for_each_index.hpp"
 
 namespace standfast {
@@ -16,6 +19,7 @@ namespace {
 // Limits cost some twenty multipliers each; so many give their quantiles well enough for words.
 constexpr std::size_t kLimitDraws = 24;
 constexpr int kStartSpeeds = 40;
+constexpr double kAnyLobe = std::numeric_limits<double>::infinity();
 
 Spread force_spread(const Pass& pass, const CuttingLaw& law) {
     return {.group = "cutting force: " + pass.cutting.name, .factor = law.spread};
@@ -74,12 +78,22 @@ void add_limit_range(ChatterOdds& odds, const CutProblem& problem,
     std::vector<double> limits(count);
     for_each_index(count, [&](std::size_t i) {
         const std::size_t draw = i * draws.size() / count;
-        limits[i] = periodic_limit(draws[draw], judged, problem.searched_to, 1)
+        limits[i] = banded_limits(draws[draw], {judged}, problem.searched_to,
+                                  {.matters = [](SpindleSpeed) { return false; }, .most_lobes = kAnyLobe})
+                        .speeds.front()
                         .limit.value_or(problem.searched_to);
     });
     odds.limit_draws = static_cast<int>(count);
     const DrawnRange range = ten_to_ninety(std::move(limits));
     if (range.high < problem.searched_to) odds.limit = range;
+}
+
+/// Over the speeds that may be offered; where there are none, over the machine's.
+std::vector<SpindleSpeed> speeds_to_draw_at(const CutProblem& problem) {
+    const Machine& machine = problem.job->machine;
+    SpeedWindow window = offered_window(*problem.job, problem.pass());
+    if (!(window.from < window.to)) window = {machine.slowest, machine.fastest};
+    return default_speeds(window.from, window.to, kStartSpeeds);
 }
 
 void add_influences(ChatterOdds& odds, const CutProblem& problem,
@@ -88,7 +102,7 @@ void add_influences(ChatterOdds& odds, const CutProblem& problem,
     for_each_index(draws.size(), [&](std::size_t draw) {
         // A cut that nothing can shake has no multiplier to speak of.
         log_growth[static_cast<Eigen::Index>(draw)] =
-            std::log(std::max(growth(draws[draw], judged, depth), 1e-6));
+            std::log(std::max(growth(prepare_depth(draws[draw], depth), judged), 1e-6));
     });
     odds.influences = influences_on(log_growth, *problem.draws);
 }
@@ -147,9 +161,7 @@ std::shared_ptr<const ChatterOdds> pass_odds(const CutProblem& problem, double h
         draws[draw] = drawn_system(problem, heading, static_cast<Eigen::Index>(draw));
         push_off[draw] = push_off_of(problem, draws[draw], depth);
     });
-    const Machine& machine = problem.job->machine;
-    const std::vector<SpindleSpeed> start =
-        speeds.empty() ? default_speeds(machine.slowest, machine.fastest, kStartSpeeds) : speeds;
+    const std::vector<SpindleSpeed> start = speeds.empty() ? speeds_to_draw_at(problem) : speeds;
     ChatterOdds odds = chatter_odds(draws, start, judged, depth,
                                     {problem.job->limits.chatter_probability_marginal,
                                      problem.job->limits.chatter_probability_avoid},
