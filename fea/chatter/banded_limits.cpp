@@ -151,8 +151,7 @@ Found limit_at(const Search& search, std::size_t index, SolvedOn how, bool islan
     const auto first = first_crossing(bands, speed, kStart * averaged, search.end());
     if (!first) return found;
     found.on_bands = first->at.depth;
-    const DelaySystem& judge =
-        how == SolvedOn::whole ? search.whole : *first->scan.systems.front();
+    const DelaySystem& judge = how == SolvedOn::whole ? search.whole : *first->scan.systems.front();
     if (!follow(judge, first->scan, first->at, search.searched_to, found.limit)) {
         found.limit = periodic_limit(search.whole, speed, search.searched_to,
                                      islands ? search.options.islands_to : 1);
@@ -227,13 +226,13 @@ std::size_t commonest_band(const Search& search, const std::vector<Found>& found
 
 double interpolated(const Anchor& a, const Anchor& b, double log_speed) {
     const double span = b.log_speed - a.log_speed;
-    const double share =
-        span > 0 ? std::clamp((log_speed - a.log_speed) / span, 0.0, 1.0) : 0.0;
+    const double share = span > 0 ? std::clamp((log_speed - a.log_speed) / span, 0.0, 1.0) : 0.0;
     return a.log_ratio + share * (b.log_ratio - a.log_ratio);
 }
 
 std::vector<std::size_t> spread_over(const std::vector<std::size_t>& slow) {
-    const std::size_t count = std::clamp<std::size_t>(slow.size() / 12, kFewestAnchors, kMostAnchors);
+    const std::size_t count =
+        std::clamp<std::size_t>(slow.size() / 12, kFewestAnchors, kMostAnchors);
     if (slow.size() <= count) return slow;
     std::vector<std::size_t> chosen;
     for (std::size_t n = 0; n < count; ++n)
@@ -260,9 +259,9 @@ StandIn fill_slow_end(const Search& search, const std::vector<std::size_t>& slow
               [](const Anchor& a, const Anchor& b) { return a.log_speed < b.log_speed; });
     Differences differences;
     for (std::size_t n = 1; n + 1 < anchors.size(); ++n)
-        differences.add(std::exp(
-            interpolated(anchors[n - 1], anchors[n + 1], anchors[n].log_speed) -
-            anchors[n].log_ratio));
+        differences.add(
+            std::exp(interpolated(anchors[n - 1], anchors[n + 1], anchors[n].log_speed) -
+                     anchors[n].log_ratio));
     int filled = 0;
     for (const std::size_t i : slow) {
         if (std::find(chosen.begin(), chosen.end(), i) != chosen.end()) continue;

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
+#include <utility>
 
 #include "fea/chatter/krylov.hpp"
 #include "fea/chatter/mode_bands.hpp"
@@ -11,30 +11,12 @@ namespace standfast {
 namespace {
 
 constexpr int kModesEach = 8;
-constexpr int kDirections = 24;
+constexpr double kOutOfReach = 3;
 constexpr double kSmallCorner = 0.125;  // of the depth
 constexpr double kNearOne = 0.05;
 constexpr double kCoarseMargin = 2, kMostMargin = 15;
 constexpr double kCoarseTolerance = 1e-2, kFineTolerance = 1e-5;
 constexpr double kSettled = 1e-4;
-
-/// Largest norm of A over a revolution, N/m.
-double largest_gain(const EdgeSum<Eigen::Matrix3d>& directional) {
-    double largest = 0;
-    for (int step = 0; step < kDirections; ++step) {
-        const double phi = 2 * std::numbers::pi * step / kDirections;
-        largest = std::max(largest, value_at(directional, phi).norm());
-    }
-    return largest;
-}
-
-/// Largest norm of G over frequency, m/N: at rest or at a peak.
-double largest_compliance(const ModalReceptance& receptance) {
-    double largest = static_compliance(receptance).norm();
-    for (const ModalTerm& term : receptance.terms)
-        largest = std::max(largest, receptance_at(receptance, term.frequency).norm());
-    return largest;
-}
 
 double radius(const PreparedCut& cut, SpindleSpeed speed, double margin, double tolerance) {
     return std::abs(dominant_eigenpair(PeriodMap(cut, speed, margin), tolerance).value);
@@ -56,15 +38,16 @@ double growth_of(const PreparedCut& cut, SpindleSpeed speed) {
 PreparedDepth prepare_depth(const DelaySystem& system, double depth) {
     DelaySystem cut = system;
     if (cut.cutter.corner_radius < kSmallCorner * depth) cut.cutter.corner_radius = 0;
-    PreparedDepth prepared;
-    double gain = 0;
+    std::vector<std::pair<double, PreparedCut>> parts;
     for (const ModeBand& band : mode_bands(cut, kModesEach)) {
-        PreparedCut part = prepare_cut(band.system, depth);
-        // The directional matrix is the same for all bands.
-        if (gain == 0) gain = 2 * largest_gain(part.directional);
-        if (gain * largest_compliance(band.system.receptance) < 1) continue;
-        prepared.bands.push_back(std::move(part));
+        const double averaged = least_averaged_limit(band, depth);
+        if (averaged > kOutOfReach * depth) continue;
+        parts.emplace_back(averaged, prepare_cut(band.system, depth));
     }
+    std::stable_sort(parts.begin(), parts.end(),
+                     [](const auto& a, const auto& b) { return a.first < b.first; });
+    PreparedDepth prepared;
+    for (auto& [averaged, part] : parts) prepared.bands.push_back(std::move(part));
     return prepared;
 }
 

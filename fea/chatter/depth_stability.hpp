@@ -9,13 +9,11 @@
 namespace standfast {
 
 /// A cut of one depth, prepared to be asked at many speeds whether it is stable: the mode bands
-/// (mode_bands.hpp) that this depth may shake at all, each with its part of the period map. Bands
-/// whose loop gain stays under 1 are left out: d - d(t - tau) is at most twice d, so
-/// 2 max |A| max |G| < 1 is stable at any speed (small-gain theorem).
-/// A corner radius under an eighth of the depth is left out, its edge taken as square.
-/// Source: G. Zames, IEEE Trans. Automatic Control 11 (1966) 228-238 (memory).
+/// (mode_bands.hpp) that this depth may shake, each with its part of the period map. Bands whose
+/// least averaged limit is beyond three times the depth are left out.
+/// A corner radius under an eighth of the depth is left out too, its edge taken as square.
 struct PreparedDepth {
-    std::vector<PreparedCut> bands;  ///< strongest first
+    std::vector<PreparedCut> bands;  ///< the one with the least averaged limit first
 };
 
 /// @param depth  m, > 0

@@ -8,6 +8,8 @@
 namespace standfast {
 namespace {
 
+constexpr double kRough = 5e-3;
+
 using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXcd;
@@ -90,7 +92,8 @@ VectorXcd hessenberg_vector(const MatrixXd& hessenberg, std::complex<double> val
 MapEigenpair dominant_eigenpair(const PeriodMap& map, double tolerance, const VectorXd& start) {
     const Index most = map.size();
     if (most == 0) return {0.0, VectorXcd(), VectorXcd()};
-    const Index usual = map.modal_size() + (tolerance > 1e-5 ? 2 : 6);
+    const Index usual = tolerance >= kRough ? map.modal_size() / 2 + 2
+                                            : map.modal_size() + (tolerance > 1e-5 ? 2 : 6);
     const Index first_look = std::min<Index>(most, start.size() == 0 ? usual : 6);
     Space space = open_space(map, start, first_look);
     const int passes = tolerance > 1e-5 ? 1 : 2;

@@ -82,9 +82,8 @@ SpeedLimit periodic_limit(const DelaySystem& system, SpindleSpeed speed, double 
     const auto bracket = next_change(scan, stable_start(scan, searched_to), searched_to);
     if (!bracket) return limit;
     settle(scan, *bracket, limit);
-    limit.islands = stable_islands(scan, bracket->high,
-                                   std::min(searched_to, islands_to * *limit.limit),
-                                   kDepthTolerance);
+    limit.islands = stable_islands(
+        scan, bracket->high, std::min(searched_to, islands_to * *limit.limit), kDepthTolerance);
     return limit;
 }
 

@@ -1,5 +1,6 @@
 #include "fea/chatter/mode_bands.hpp"
 
+#include <Eigen/Eigenvalues>
 #include <algorithm>
 #include <cmath>
 #include <complex>
@@ -12,8 +13,8 @@
 namespace standfast {
 namespace {
 
-constexpr double kBandWidth = 1.3;   // ratio of frequencies
-constexpr double kWeakest = 0.05;    // of the strongest mode
+constexpr double kBandWidth = 1.3;  // ratio of frequencies
+constexpr double kWeakest = 0.05;   // of the strongest mode
 constexpr int kArcSlices = 8;
 constexpr double kSampledBeyond = 1.3;
 constexpr double kLookAround = 0.1;  // of the frequency
@@ -36,9 +37,9 @@ double strength(const DelaySystem& system, const ModalTerm& term) {
 // How much a constant would miss of a mode about w: its change within 10 %, or its imaginary part.
 double variation(const DelaySystem& system, const ModalTerm& term, double w) {
     const std::complex<double> at = gain(term, w);
-    return felt(system, term) * std::max({std::abs(gain(term, w * (1 - kLookAround)) - at),
-                                          std::abs(gain(term, w * (1 + kLookAround)) - at),
-                                          std::abs(at.imag())});
+    return felt(system, term) *
+           std::max({std::abs(gain(term, w * (1 - kLookAround)) - at),
+                     std::abs(gain(term, w * (1 + kLookAround)) - at), std::abs(at.imag())});
 }
 
 std::vector<std::size_t> order_by(const std::vector<ModalTerm>& terms,
@@ -128,6 +129,25 @@ std::vector<ModeBand> mode_bands(const DelaySystem& system, int modes_each) {
     return bands;
 }
 
+double least_averaged_limit(const ModeBand& band, double depth) {
+    const Eigen::Matrix3d mean = mean_directional_matrix(band.system, depth);
+    double largest = 0;
+    for (const ModalTerm& term : band.system.receptance.terms) {
+        const double own = term.frequency.radians_per_second;
+        const double ratio = own / band.centre.radians_per_second;
+        if (ratio > kBandWidth || ratio < 1 / kBandWidth) continue;
+        for (const double widths : {-4.0, -2.0, -1.0, 1.0, 2.0, 4.0}) {
+            const double w = own * (1 + widths * term.damping_ratio);
+            const Eigen::Matrix3cd loop =
+                mean.cast<std::complex<double>>() * receptance_at(band.system.receptance, {w});
+            const Eigen::Vector3cd values =
+                Eigen::ComplexEigenSolver<Eigen::Matrix3cd>(loop, false).eigenvalues();
+            largest = std::max(largest, values.real().maxCoeff());
+        }
+    }
+    return largest > 0 ? 1 / (2 * largest) : std::numeric_limits<double>::infinity();
+}
+
 std::vector<StabilityLimits> averaged_limits_of_bands(const DelaySystem& system,
                                                       const std::vector<ModeBand>& bands,
                                                       const std::vector<SpindleSpeed>& speeds,
@@ -135,9 +155,9 @@ std::vector<StabilityLimits> averaged_limits_of_bands(const DelaySystem& system,
     const std::vector<ModalTerm>& terms = system.receptance.terms;
     AngularFrequency highest{0};
     for (const ModalTerm& term : terms) highest = std::max(highest, term.frequency);
-    const SampledReceptance samples = sample_receptance(
-        [&](AngularFrequency w) { return receptance_at(system.receptance, w); }, terms,
-        {kSampledBeyond * highest.radians_per_second});
+    const SampledReceptance samples =
+        sample_receptance([&](AngularFrequency w) { return receptance_at(system.receptance, w); },
+                          terms, {kSampledBeyond * highest.radians_per_second});
     AveragedCut cut{.mean_matrix = mean_directional_matrix(system, 0.1 * system.cutter.diameter),
                     .pitch = {}};
     for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth)

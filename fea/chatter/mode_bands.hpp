@@ -24,9 +24,13 @@ struct ModeBand {
 /// @param modes_each  how many modes a band keeps; with no more than that in all, one band
 std::vector<ModeBand> mode_bands(const DelaySystem& system, int modes_each);
 
-/// Zero-order limits of each band alone: chatter is looked for only at the frequencies nearer to its
-/// centre, in ratio, than to another's. The directional matrix is that of a tenth of the diameter,
-/// so that for a nose they rank bands, no more.
+/// The least zero-order limit of a band over all speeds, 1/(2 Re lambda) with lambda the eigenvalue
+/// of A0 G of largest real part near the modes within its width, m; infinite: none. A0 of `depth`.
+double least_averaged_limit(const ModeBand& band, double depth);
+
+/// Zero-order limits of each band alone: chatter is looked for only at the frequencies nearer to
+/// its centre, in ratio, than to another's. The directional matrix is that of a tenth of the
+/// diameter, so that for a nose they rank bands, no more.
 std::vector<StabilityLimits> averaged_limits_of_bands(const DelaySystem& system,
                                                       const std::vector<ModeBand>& bands,
                                                       const std::vector<SpindleSpeed>& speeds,

@@ -29,8 +29,8 @@ struct SpeedLimit {
 /// How well a stand-in for the whole solve did where both were had.
 struct StandIn {
     SolvedOn kind = SolvedOn::bands;
-    int speeds = 0;                        ///< at which it stood in
-    int sample = 0;                        ///< speeds at which it was compared
+    int speeds = 0;                          ///< at which it stood in
+    int sample = 0;                          ///< speeds at which it was compared
     double worst = 0, root_mean_square = 0;  ///< relative difference of the limit
 };
 

@@ -51,7 +51,8 @@ struct ChatterOdds {
     std::vector<Influence> influences;  ///< of ln |multiplier| at the judged speed; largest first
 };
 
-/// Share of draws unstable at each speed (depth_stability.hpp); speeds and draws are worked on in parallel.
+/// Share of draws unstable at each speed (depth_stability.hpp); speeds and draws are worked on in
+/// parallel.
 std::vector<double> unstable_share(const std::vector<DelaySystem>& draws,
                                    const std::vector<SpindleSpeed>& speeds, double depth);
 

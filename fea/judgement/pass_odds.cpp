@@ -78,10 +78,11 @@ void add_limit_range(ChatterOdds& odds, const CutProblem& problem,
     std::vector<double> limits(count);
     for_each_index(count, [&](std::size_t i) {
         const std::size_t draw = i * draws.size() / count;
-        limits[i] = banded_limits(draws[draw], {judged}, problem.searched_to,
-                                  {.matters = [](SpindleSpeed) { return false; }, .most_lobes = kAnyLobe})
-                        .speeds.front()
-                        .limit.value_or(problem.searched_to);
+        limits[i] =
+            banded_limits(draws[draw], {judged}, problem.searched_to,
+                          {.matters = [](SpindleSpeed) { return false; }, .most_lobes = kAnyLobe})
+                .speeds.front()
+                .limit.value_or(problem.searched_to);
     });
     odds.limit_draws = static_cast<int>(count);
     const DrawnRange range = ten_to_ninety(std::move(limits));
