@@ -96,8 +96,9 @@ const std::vector<OptionRow>& option_table() {
              o.marks_axial = parse_measure("--marks-axial", value, Quantity::length);
          }},
         {"--method", "METHOD",
-         "How the edge of chatter is computed: zero-order (averaged; unless said) or periodic "
-         "(exact for the model, but up to a minute a pass over all speeds: see --speeds)",
+         "How the edge of chatter is computed: periodic (unless said; the delay equation itself) "
+         "or "
+         "zero-order (averaged, quick, off by tens of percent at small radial depth)",
          kJobs | kExplain, choose_method},
         {"--every-speed", "",
          "Edges of chatter at 60 speeds for every riser and stickout; otherwise at the programmed "
@@ -135,8 +136,8 @@ const std::vector<OptionRow>& option_table() {
                  parse_whole("--seed", value, 0, std::numeric_limits<long long>::max()));
          }},
         {"--draws", "N",
-         "Tries of what is not known exactly, for the probability of chatter (check: 0, none, "
-         "unless said; trade: 24)",
+         "Tries of what is not known exactly, for the probability of chatter (check: 128 unless "
+         "said, 0: none; trade: 24)",
          kJobs,
          [](Options& o, std::string_view value) {
              o.draws = static_cast<int>(parse_whole("--draws", value, 0, 100'000));

