@@ -25,6 +25,8 @@ void keep_asked(SurfaceErrorMap& surface, const auto& is_asked) {
     keep_rows(surface.error, keep);
     keep_rows(surface.profile, keep);
     keep_rows(surface.peak_to_peak, keep);
+    keep_rows(surface.fed_back, keep);
+    keep_rows(surface.waviness, keep);
 }
 
 }  // namespace

@@ -12,6 +12,7 @@
 #include "cli/report/csv.hpp"
 #include "cli/report/file_name.hpp"
 #include "cli/report/json.hpp"
+#include "cli/report/march_text.hpp"
 #include "cli/report/screen.hpp"
 #include "cli/shards/check_shards.hpp"
 #include "cli/usage_error.hpp"
@@ -36,18 +37,37 @@ std::vector<CheckedJob> to_check(std::vector<ReadJob> jobs) {
     return checked;
 }
 
+/// A march is long: it is made of one cut at a time.
+void require_one_cut(const CheckedJob& checked, const Options& options) {
+    if (!options.march) {
+        return;
+    }
+    if (options.speeds.size() > 1) {
+        throw UsageError(
+            fmt::format("--march follows one speed: --speeds names {}", options.speeds.size()));
+    }
+    if (checked.job.passes.size() > 1 && !options.pass) {
+        throw UsageError(fmt::format("{}: --march follows one pass: name one of the {} by --pass",
+                                     checked.path, checked.job.passes.size()));
+    }
+}
+
 void compute(CheckedJob& checked, const Options& options) {
     if (checked.read.job.passes.empty()) {
         throw UsageError(
             fmt::format("{}: has no [[pass]]: check needs a cut to judge", checked.read.path));
     }
+    require_one_cut(checked, options);
     CheckOptions how;
     how.method = options.method;
     how.speeds = options.speeds;
     how.listed_modes = options.modes;
     const std::unique_ptr<SolidDistance> distance = fcl_distance();
     how.distance = distance.get();
-    how.odds = {.draws = options.draws, .seed = options.seed};
+    const Uncertainty& own = checked.job.uncertainty;
+    how.odds = {.draws = options.draws_given ? options.draws : own.draws.value_or(options.draws),
+                .seed = options.seed_given ? options.seed : own.seed.value_or(options.seed)};
+    how.march = options.march;
     if (options.pass) {
         how.only_pass = pass_named(checked.read, *options.pass);
     }
@@ -89,6 +109,9 @@ void write_csv(const std::vector<CheckedJob>& jobs, const Options& options) {
             files.push_back({.name = stem + "-receptance.csv",
                              .bytes = receptance_csv(receptance_table(checked.read.job, pass))});
             files.push_back({.name = stem + "-speeds.csv", .bytes = speeds_csv(pass)});
+            if (pass.march) {
+                files.push_back({.name = stem + "-march.csv", .bytes = march_csv(*pass.march)});
+            }
             add_not_judged(pass.not_judged);
         }
     }

@@ -124,6 +124,10 @@ const std::vector<OptionRow>& option_table() {
          "With --modes-only and a measurement file that holds several receptances: which one; in a "
          "universal file the record's number",
          kFit, [](Options& o, std::string_view value) { o.column = std::string(value); }},
+        {"--march", "",
+         "Also follow one pass in time at its depth, as it really cuts: with --speeds and one "
+         "speed, with --pass where there are several; --csv then holds PASS-march.csv",
+         kCheck, [](Options& o, std::string_view) { o.march = true; }},
         {"--with", "OVERLAY.toml", "Lay the adjusted joints of this file over every job",
          kJobs | kExplain | kFit,
          [](Options& o, std::string_view value) { o.overlay = std::string(value); }},
@@ -132,6 +136,7 @@ const std::vector<OptionRow>& option_table() {
          [](Options& o, std::string_view value) { o.materials_file = std::string(value); }},
         {"--seed", "N", "Seed of whatever is drawn at random (1 unless said)", kJobs,
          [](Options& o, std::string_view value) {
+             o.seed_given = true;
              o.seed = static_cast<std::uint64_t>(
                  parse_whole("--seed", value, 0, std::numeric_limits<long long>::max()));
          }},

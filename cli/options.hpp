@@ -41,7 +41,8 @@ struct Options {
     std::optional<std::string> column;  ///< fit --modes-only FILE: which of several
     std::uint64_t seed = 1;
     int draws = 128;
-    bool draws_given = false;
+    bool seed_given = false, draws_given = false;  ///< else a job's [uncertainty] may choose
+    bool march = false;
     int modes = 6;
     bool every_speed = false;
     std::optional<Shard> shard;

@@ -49,8 +49,9 @@ public:
         }
         settings_.method = options.method;
         settings_.every_speed = options.every_speed;
-        settings_.draws = options.draws_given ? options.draws : settings_.draws;
-        settings_.seed = options.seed;
+        const Uncertainty& own = read_.job.uncertainty;
+        settings_.draws = options.draws_given ? options.draws : own.draws.value_or(settings_.draws);
+        settings_.seed = options.seed_given ? options.seed : own.seed.value_or(options.seed);
         settings_.reach = reach_by_distance(*distance_);
         settings_.distance = distance_.get();
         grid_ = guarded([&] { return trade_grid(read_.job); });

@@ -10,7 +10,10 @@ void read_data(TableReader& root);
 /// [limits] by name into Reading::job.limits.
 void read_limits(TableReader& root);
 
-/// [[riser]] into Reading::job.shelf; [trade], [uncertainty].
+/// [uncertainty] into Reading::job.uncertainty, after the tools.
+void read_uncertainty(TableReader& root);
+
+/// [[riser]] into Reading::job.shelf; [trade].
 void read_studies(TableReader& root);
 
 /// [[measured]] into Reading::job.measured; receptances are read from their files, and those

@@ -46,6 +46,7 @@ void read_root(Reading& reading, const Value& tree) {
     read_tools(root);
     read_passes(root);
     read_limits(root);
+    read_uncertainty(root);
     read_studies(root);
     complete_machine(root);
     read_measured(root);

@@ -82,7 +82,10 @@ std::string companion_text(const std::vector<OutputFile>& files,
         "*-grid.csv        trade: each option, pass and stickout: whether it clears, edge of\n"
         "                  chatter at the pass's speed, usable depth at its best speed\n"
         "*-options.csv     trade: each option and pass at the stickout chosen for its tool\n"
-        "*-limits.csv      trade: edge of chatter at every speed (--every-speed)\n";
+        "*-limits.csv      trade: edge of chatter at every speed (--every-speed)\n"
+        "*-march.csv       where asked for: the pass followed in time from rest; tool minus part "
+        "in\n"
+        "                  m and force on the tool in N, same axes\n";
     text += "\nCautions:\n";
     for (const std::string& caution : cautions()) {
         text += "- " + caution + "\n";

@@ -8,6 +8,7 @@
 
 #include "cli/report/advice_text.hpp"
 #include "cli/report/cautions.hpp"
+#include "cli/report/march_json.hpp"
 #include "cli/report/number.hpp"
 #include "cli/report/verdict_text.hpp"
 #include "cli/report/words.hpp"
@@ -164,6 +165,9 @@ Json stand_in_json(const StandIn& stand_in) {
 
 Json stability_json(const StabilityLimits& stability, const std::optional<ChatterOdds>& odds) {
     Json json = {{"method", method_name(stability.method)}};
+    if (!stability.fallback.empty()) {
+        json["fallback"] = stability.fallback;
+    }
     const auto column = [&](const auto& of) { return array_of(stability.speeds, of); };
     json["speed_rpm"] = column([](const SpeedLimit& l) { return Json(clean_rpm(l.speed)); });
     json["limit_m"] = column([](const SpeedLimit& l) { return number(l.limit); });
@@ -201,7 +205,9 @@ Json surface_json(const SurfaceErrorMap& surface) {
             {"error_m", array_of(surface.error, optional)},
             {"height_m", array_of(surface.height, [](double z) { return number(z); })},
             {"profile_m", profile_json(surface)},
-            {"peak_to_peak_m", array_of(surface.peak_to_peak, optional)}};
+            {"peak_to_peak_m", array_of(surface.peak_to_peak, optional)},
+            {"fed_back_m", array_of(surface.fed_back, optional)},
+            {"waviness_m", array_of(surface.waviness, optional)}};
 }
 
 Json speeds_json(const std::vector<SpeedLevel>& speeds) {
@@ -255,7 +261,9 @@ Json judged_json(const PassReport& pass) {
             {"kind", kind_json(pass.at_programmed.kind)},
             {"chatter_hz", number(pass.at_programmed.chatter_hertz)},
             {"error_m", number(pass.error_at_programmed)},
-            {"peak_to_peak_m", number(pass.vibration_at_programmed)}};
+            {"peak_to_peak_m", number(pass.vibration_at_programmed)},
+            {"fed_back_m", number(pass.fed_back_at_programmed)},
+            {"waviness_m", number(pass.waviness_at_programmed)}};
 }
 
 Json best_json(const std::optional<Recommendation>& best) {
@@ -332,6 +340,9 @@ Json pass_json(const Job& job, const PassReport& pass, UnitSystem units) {
         json["odds"] = odds_json(*pass.odds);
     }
     json["surface_error"] = surface_json(pass.surface);
+    if (pass.march) {
+        json["march"] = march_json(*pass.march);
+    }
     json["speeds"] = speeds_json(pass.speeds);
     json["quiet_bands"] = bands_json(pass.quiet_bands, true);
     json["stay_off"] = bands_json(pass.stay_off, false);

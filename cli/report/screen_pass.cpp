@@ -8,6 +8,7 @@
 
 #include "cli/report/advice_text.hpp"
 #include "cli/report/indicator_proof.hpp"
+#include "cli/report/march_text.hpp"
 #include "cli/report/number.hpp"
 #include "cli/report/odds_text.hpp"
 #include "cli/report/verdict_text.hpp"
@@ -222,6 +223,14 @@ Paragraph odds_section(const PassReport& pass, UnitSystem units) {
     return section;
 }
 
+Paragraph march_section(const PassReport& pass, UnitSystem units) {
+    Paragraph section{.label = "In time", .entries = {}};
+    for (const std::string& sentence : march_sentences(pass, units)) {
+        section.entries.push_back({.lead = "", .text = sentence});
+    }
+    return section;
+}
+
 Paragraph proof_section(const PassReport& pass, UnitSystem units) {
     std::string text;
     for (const std::string& sentence : proof_sentences(pass, units)) {
@@ -250,6 +259,7 @@ std::vector<Paragraph> pass_sections(const Job& job, const PassReport& pass, Uni
         why_section(job, pass, units),
         advice_section(job, pass, units),
         odds_section(pass, units),
+        march_section(pass, units),
         speed_section(job, pass, units),
         give_section(pass),
         proof_section(pass, units)};

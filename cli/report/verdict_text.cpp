@@ -35,12 +35,26 @@ std::string chatter_clause(const PassReport& pass, UnitSystem units) {
     return text;
 }
 
+/// What push-off leaves of itself once it has thinned the cut, where a shop would see the
+/// difference.
+std::string fed_back_text(const PassReport& report, UnitSystem units) {
+    constexpr double kVisible = 1e-6, kVisibleShare = 0.1;
+    if (!report.fed_back_at_programmed) {
+        return "";
+    }
+    const double error = *report.error_at_programmed, fed_back = *report.fed_back_at_programmed;
+    const double visible = std::max(kVisible, kVisibleShare * std::abs(error));
+    return std::abs(fed_back - error) < visible
+               ? ""
+               : fmt::format(" ({} once that has changed the cut)", wall_text(fed_back, units));
+}
+
 std::string surface_clause(const Pass& pass, const PassReport& report, UnitSystem units) {
     if (!report.error_at_programmed) {
         return "not to be told of a cut that chatters";
     }
     const double error = *report.error_at_programmed;
-    std::string text = wall_text(error, units);
+    std::string text = wall_text(error, units) + fed_back_text(report, units);
     if (pass.leave) {
         text += fmt::format(" beside the {} to leave", length_text(*pass.leave, units));
     }

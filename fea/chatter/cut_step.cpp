@@ -17,22 +17,18 @@ using Eigen::MatrixXd;
 using Eigen::Vector3d;
 using Eigen::VectorXd;
 
-// Row `row` of W at an angle. Of the chip alone: the direction in which it grows.
+// Row `row` of W at an angle, of displacement or of speed. Of the chip alone: the direction in
+// which it grows.
 Vector3d sensed_direction(const Sensing& sensing, Index row, double angle) {
     if (sensing.chip_alone) return {std::sin(angle), std::cos(angle), 0};
-    return Vector3d::Unit(sensing.axes[static_cast<std::size_t>(row)]);
+    const Index speed = row - sensing.rows();
+    return Vector3d::Unit(speed < 0 ? sensing.axes[static_cast<std::size_t>(row)]
+                                    : sensing.rubbed_axes[static_cast<std::size_t>(speed)]);
 }
 
-// P of A = P W, 3 x rows; three rows at most, so nothing is allocated.
-using Factor = Eigen::Matrix<double, 3, Eigen::Dynamic, Eigen::ColMajor, 3, 3>;
-
-Factor force_factor(const Eigen::Matrix3d& directional, const Sensing& sensing, double angle) {
-    Factor factor(3, sensing.rows());
-    for (Index row = 0; row < sensing.rows(); ++row) {
-        factor.col(row) = directional * sensed_direction(sensing, row, angle);
-    }
-    return factor;
-}
+// P of A = P W and of the rubbing; three rows of displacement and two of speed at most, so nothing
+// is allocated.
+using Factor = Eigen::Matrix<double, 3, Eigen::Dynamic, Eigen::ColMajor, 3, 5>;
 
 // exp(lambda T x) at all nodes x (modes x nodes). The nodes lie evenly about 1/2, so that the
 // second half follows from the first: exp(l (1 - x)) = exp(l) exp(-l x).
@@ -52,7 +48,7 @@ MatrixXcd turns_at(const Eigen::VectorXcd& exponent, const VectorXd& node) {
 
 // The piece's share of everything that the local equations need.
 struct Frame {
-    const EdgeSum<Eigen::Matrix3d>& directional;
+    const PieceForces& forces;
     const ModalState& modes;
     const Sensing& sensing;
     const CutPiece& piece;
@@ -60,6 +56,33 @@ struct Frame {
     double duration;
     double angle(double share) const { return piece.start + share * piece.length; }
 };
+
+// Forces of a unit of every row.
+Factor all_factors(const Frame& frame, double angle) {
+    const Sensing& sensing = frame.sensing;
+    const Eigen::Matrix3d directional = value_at(frame.forces.directional, angle);
+    Factor factor(3, sensing.all_rows());
+    for (Index row = 0; row < sensing.rows(); ++row) {
+        factor.col(row) = directional * sensed_direction(sensing, row, angle);
+    }
+    if (!sensing.rubs) return factor;
+    const Eigen::Matrix3d rubbing =
+        value_at(frame.forces.rubbing, angle) / frame.forces.cutting_speed;
+    for (Index row = sensing.rows(); row < sensing.all_rows(); ++row) {
+        factor.col(row) = -(rubbing * sensed_direction(sensing, row, angle));
+    }
+    return factor;
+}
+
+// Forces of a unit of what an earlier tooth left, as one part of A feels it.
+Factor earlier_factors(const Frame& frame, std::size_t part, double angle) {
+    const Eigen::Matrix3d directional = value_at(*frame.forces.earlier[part], angle);
+    Factor factor(3, frame.sensing.rows());
+    for (Index row = 0; row < frame.sensing.rows(); ++row) {
+        factor.col(row) = -(directional * sensed_direction(frame.sensing, row, angle));
+    }
+    return factor;
+}
 
 // A product without the packing that pays only for large matrices.
 template <class Left, class Right>
@@ -99,33 +122,33 @@ MatrixXd inverse_of(const MatrixXd& matrix) {
 // O: what the modal state at the piece's start would show at the points; rows x 2 modes.
 MatrixXd observation(const Frame& frame) {
     const Index points = frame.rule.node.size();
-    MatrixXd observed(points * frame.sensing.rows(), 2 * frame.modes.modes());
+    MatrixXd observed(points * frame.sensing.all_rows(), 2 * frame.modes.modes());
     const MatrixXcd turn = turns_at(frame.modes.lambda * frame.duration, frame.rule.node);
-    for (Index row = 0; row < frame.sensing.rows(); ++row) {
+    for (Index row = 0; row < frame.sensing.all_rows(); ++row) {
+        const bool speed = row >= frame.sensing.rows();
         for (Index i = 0; i < points; ++i) {
             const Vector3d direction =
                 sensed_direction(frame.sensing, row, frame.angle(frame.rule.node[i]));
             for (Index m = 0; m < frame.modes.modes(); ++m) {
                 const double felt = direction.dot(frame.modes.shape.col(m));
-                observed(row * points + i, 2 * m) = turn(m, i).imag() * felt;
-                observed(row * points + i, 2 * m + 1) = turn(m, i).real() * felt;
+                const std::complex<double> shows =
+                    speed ? frame.modes.lambda[m] * turn(m, i) : turn(m, i);
+                observed(row * points + i, 2 * m) = shows.imag() * felt;
+                observed(row * points + i, 2 * m + 1) = shows.real() * felt;
             }
         }
     }
     return observed;
 }
 
-// P at the fine points, 3 x fine rows.
-MatrixXd fine_forces(const Frame& frame) {
+// Forces of a unit of each row at the fine points, 3 x fine rows.
+template <class Factors>
+MatrixXd fine_forces(const Frame& frame, Index rows, const Factors& factors) {
     const Index fine = frame.rule.fine_node.size();
-    MatrixXd force(3, fine * frame.sensing.rows());
+    MatrixXd force(3, fine * rows);
     for (Index q = 0; q < fine; ++q) {
-        const double angle = frame.angle(frame.rule.fine_node[q]);
-        const Factor factor =
-            force_factor(value_at(frame.directional, angle), frame.sensing, angle);
-        for (Index row = 0; row < frame.sensing.rows(); ++row) {
-            force.col(row * fine + q) = factor.col(row);
-        }
+        const Factor factor = factors(frame.angle(frame.rule.fine_node[q]));
+        for (Index row = 0; row < rows; ++row) force.col(row * fine + q) = factor.col(row);
     }
     return force;
 }
@@ -145,57 +168,121 @@ MatrixXd impulses(const Frame& frame, const MatrixXd& force) {
     return input;
 }
 
-// 1 - K P. Responses to forces at the fine points are integrated up to each point; the residual
-// answers at once.
-MatrixXd local_system(const Frame& frame, const MatrixXd& observed, const MatrixXd& input) {
+// K: responses at the points to forces at the fine points (each column of `input` one), integrated
+// up to each point; still to be interpolated from the points of what makes the forces.
+MatrixXd integrated_response(const Frame& frame, const MatrixXd& observed, const MatrixXd& input) {
     const Index points = frame.rule.node.size(), fine = frame.rule.fine_node.size();
-    const MatrixXd up_to = -frame.duration * frame.rule.integral;
+    const MatrixXd up_to = frame.duration * frame.rule.integral;
     MatrixXd response = small_product(observed, input);
-    MatrixXd local(observed.rows(), observed.rows());
-    for (Index b = 0; b < frame.sensing.rows(); ++b) {
-        for (Index a = 0; a < frame.sensing.rows(); ++a) {
+    for (Index b = 0; b < input.cols() / fine; ++b) {
+        for (Index a = 0; a < frame.sensing.all_rows(); ++a) {
             response.block(a * points, b * fine, points, fine).array() *= up_to.array();
         }
+    }
+    return response;
+}
+
+// K P, where the residual answers at once.
+template <class Factors>
+MatrixXd local_response(const Frame& frame, const MatrixXd& observed, const MatrixXd& input,
+                        const Factors& factors) {
+    const Index points = frame.rule.node.size(), fine = frame.rule.fine_node.size();
+    const Index rows = input.cols() / fine;
+    const MatrixXd response = integrated_response(frame, observed, input);
+    MatrixXd local(observed.rows(), rows * points);
+    for (Index b = 0; b < rows; ++b) {
         local.middleCols(b * points, points) =
             small_product(response.middleCols(b * fine, fine), frame.rule.interpolation);
     }
-    local.diagonal().array() += 1;
-    return local;
-}
-
-void add_residual(const Frame& frame, MatrixXd& local) {
-    const Index points = frame.rule.node.size();
+    if (frame.modes.residual.isZero(0)) return local;
     for (Index i = 0; i < points; ++i) {
         const double angle = frame.angle(frame.rule.node[i]);
-        const Factor shown = frame.modes.residual *
-                             force_factor(value_at(frame.directional, angle), frame.sensing, angle);
+        const Factor shown = frame.modes.residual * factors(angle);
         for (Index a = 0; a < frame.sensing.rows(); ++a) {
             const Vector3d direction = sensed_direction(frame.sensing, a, angle);
-            for (Index b = 0; b < frame.sensing.rows(); ++b) {
-                local(a * points + i, b * points + i) -= direction.dot(shown.col(b));
+            for (Index b = 0; b < rows; ++b) {
+                local(a * points + i, b * points + i) += direction.dot(shown.col(b));
             }
         }
     }
+    return local;
 }
 
-// B: what the forces leave in the modes at the piece's end.
-MatrixXd left_behind(const Frame& frame, MatrixXd input) {
-    const Index points = frame.rule.node.size(), fine = frame.rule.fine_node.size();
+// What forces at the fine points leave in the modes at the piece's end, before interpolation.
+MatrixXd weighted(const Frame& frame, MatrixXd input) {
+    const Index fine = frame.rule.fine_node.size();
     for (Index column = 0; column < input.cols(); ++column) {
         input.col(column) *= frame.duration * frame.rule.fine_weight[column % fine];
     }
-    MatrixXd pushed(input.rows(), points * frame.sensing.rows());
-    for (Index b = 0; b < frame.sensing.rows(); ++b) {
+    return input;
+}
+
+// B.
+MatrixXd left_behind(const Frame& frame, const MatrixXd& input) {
+    const Index points = frame.rule.node.size(), fine = frame.rule.fine_node.size();
+    const MatrixXd impulse = weighted(frame, input);
+    MatrixXd pushed(input.rows(), input.cols() / fine * points);
+    for (Index b = 0; b < input.cols() / fine; ++b) {
         pushed.middleCols(b * points, points) =
-            small_product(input.middleCols(b * fine, fine), frame.rule.interpolation);
+            small_product(impulse.middleCols(b * fine, fine), frame.rule.interpolation);
     }
     turn_modes(turns(frame.modes, frame.duration), pushed);
     return pushed;
 }
 
+void append_columns(MatrixXd& matrix, const MatrixXd& more) {
+    const Index before = matrix.cols();
+    matrix.conservativeResize(Eigen::NoChange, before + more.cols());
+    matrix.rightCols(more.cols()) = more;
+}
+
+// Adds what the parts find of their earlier teeth below what is there.
+void add_earlier(const Frame& frame, const MatrixXd& observed, CutStep& step) {
+    const Index points = frame.rule.node.size(), rows = frame.sensing.rows();
+    MatrixXd response(observed.rows(), 0);
+    for (std::size_t part = 0; part < frame.forces.earlier.size(); ++part) {
+        const auto factors = [&](double angle) { return earlier_factors(frame, part, angle); };
+        const MatrixXd force = fine_forces(frame, rows, factors);
+        const MatrixXd input = impulses(frame, force);
+        append_columns(response, local_response(frame, observed, input, factors));
+        append_columns(step.pushed, left_behind(frame, input));
+        append_columns(step.force, force);
+    }
+    const Index top = observed.rows(), before = response.cols();
+    MatrixXd resolvent(top + before, before);
+    resolvent.topRows(top) = -(step.resolvent * response);
+    resolvent.bottomRows(before) = -MatrixXd::Identity(before, before);
+    step.resolvent = std::move(resolvent);
+    step.shown.conservativeResize(top + before, Eigen::NoChange);
+    step.shown.bottomRows(before).setZero();
+    step.kept = rows * points;
+}
+
+// What the given force shows and leaves.
+void add_given(const Frame& frame, const MatrixXd& observed, CutStep& step) {
+    const Index points = frame.rule.node.size(), fine = frame.rule.fine_node.size();
+    step.given.resize(3, fine);
+    for (Index q = 0; q < fine; ++q) {
+        step.given.col(q) = value_at(*frame.forces.given, frame.angle(frame.rule.fine_node[q]));
+    }
+    const MatrixXd input = impulses(frame, step.given);
+    VectorXd shown = integrated_response(frame, observed, input).rowwise().sum();
+    for (Index i = 0; i < points; ++i) {
+        const double angle = frame.angle(frame.rule.node[i]);
+        const Vector3d at_once = frame.modes.residual * value_at(*frame.forces.given, angle);
+        for (Index a = 0; a < frame.sensing.rows(); ++a) {
+            shown[a * points + i] += sensed_direction(frame.sensing, a, angle).dot(at_once);
+        }
+    }
+    step.forced = step.resolvent * shown;
+    MatrixXd left = weighted(frame, input).rowwise().sum();
+    turn_modes(turns(frame.modes, frame.duration), left);
+    step.kick = left;
+}
+
 }  // namespace
 
-Sensing sensing(const DelaySystem& system, const ModalState& modes) {
+Sensing sensing(const DelaySystem& system, const ModalState& modes, bool apart) {
     const bool square = system.cutter.corner_radius <= 0;
     double pitch = 2 * std::numbers::pi;
     for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth) {
@@ -203,29 +290,44 @@ Sensing sensing(const DelaySystem& system, const ModalState& modes) {
     }
     const double engaged = system.engagement.exit - system.engagement.entry;
     Sensing result;
-    result.chip_alone = square && system.cutter.helix == 0 && engaged <= pitch * (1 + 1e-12);
+    result.chip_alone =
+        !apart && square && system.cutter.helix == 0 && engaged <= pitch * (1 + 1e-12);
+    result.rubs = system.law.process_damping > 0 && modes.modes() > 0;
     for (int axis = 0; axis < (square ? 2 : 3); ++axis) {
-        const bool moves = modes.shape.row(axis).cwiseAbs().sum() > 0 ||
-                           modes.residual.row(axis).cwiseAbs().sum() > 0;
+        const bool by_modes = modes.shape.row(axis).cwiseAbs().sum() > 0;
+        const bool moves = by_modes || modes.residual.row(axis).cwiseAbs().sum() > 0;
         if (moves) result.axes.push_back(axis);
+        if (by_modes && axis < 2) result.rubbed_axes.push_back(axis);
     }
     return result;
 }
 
-CutStep cut_step(const EdgeSum<Eigen::Matrix3d>& directional, const ModalState& modes,
-                 const Sensing& sensing, const CutPiece& piece, SpindleSpeed speed, int points) {
+CutStep cut_step(const PieceForces& forces, const ModalState& modes, const Sensing& sensing,
+                 const CutPiece& piece, SpindleSpeed speed, int points) {
     const GaussRule& rule = gauss_rule(points);
-    const Frame frame{directional, modes, sensing,
-                      piece,       rule,  piece.length / speed.radians_per_second};
+    const Frame frame{forces, modes, sensing, piece, rule, piece.length / speed.radians_per_second};
+    const auto factors = [&](double angle) { return all_factors(frame, angle); };
     CutStep step{.duration = frame.duration, .points = points};
-    step.force = fine_forces(frame);
+    step.force = fine_forces(frame, sensing.all_rows(), factors);
     const MatrixXd observed = observation(frame);
     const MatrixXd input = impulses(frame, step.force);
-    MatrixXd local = local_system(frame, observed, input);
-    if (!modes.residual.isZero(0)) add_residual(frame, local);
+    MatrixXd local = -local_response(frame, observed, input, factors);
+    local.diagonal().array() += 1;
     step.resolvent = inverse_of(local);
     step.shown = small_product(step.resolvent, observed);
     step.pushed = left_behind(frame, input);
+    step.kept = sensing.rows() * points;
+    if (forces.given != nullptr) add_given(frame, observed, step);
+    if (!forces.earlier.empty()) {
+        add_earlier(frame, observed, step);
+    } else if (sensing.rubs) {
+        step.resolvent = MatrixXd(step.resolvent.leftCols(step.kept));
+    }
+    if (step.forced.size() > 0) {  // nothing of it in what earlier teeth left
+        const Index known = step.forced.size();
+        step.forced.conservativeResize(step.rows());
+        step.forced.tail(step.rows() - known).setZero();
+    }
     return step;
 }
 

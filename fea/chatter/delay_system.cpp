@@ -43,6 +43,24 @@ EdgeSum<Eigen::Matrix3d> directional_sum(const DelaySystem& system, double depth
     return sum;
 }
 
+EdgeSum<Eigen::Matrix3d> rubbing_sum(const EdgeSum<Eigen::Matrix3d>& directional,
+                                     double coefficient) {
+    require_not_negative(coefficient, "rubbing_sum", "process damping");
+    EdgeSum<Eigen::Matrix3d> sum{
+        .lag = directional.lag, .wall_at_exit = directional.wall_at_exit, .terms = {}};
+    if (coefficient == 0) return sum;
+    // n n^T of n = (sin, cos, 0) in double angles.
+    AnglePolynomial<Eigen::Matrix3d> square;
+    square.constant.diagonal() = Eigen::Vector3d(0.5, 0.5, 0) * coefficient;
+    square.cos2.diagonal() = Eigen::Vector3d(-0.5, 0.5, 0) * coefficient;
+    square.sin2(0, 1) = square.sin2(1, 0) = 0.5 * coefficient;
+    for (EdgeTerm<Eigen::Matrix3d> term : directional.terms) {
+        term.per_height = square;
+        sum.terms.push_back(term);
+    }
+    return sum;
+}
+
 Eigen::Matrix3d directional_matrix(const DelaySystem& system, double phi, double depth) {
     return value_at(directional_sum(system, depth), phi);
 }

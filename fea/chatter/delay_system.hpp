@@ -18,7 +18,7 @@ namespace standfast {
 ///
 ///     modal:       q_m'' + 2 zeta_m w_m q_m' + w_m^2 q_m = u_m . F(t)
 ///     relative:    d(t) = sum of u_m q_m(t) + residual F(t)         (tool minus part, tool axes)
-///     force:       F(t) = F_0(t) + sum over teeth j of A_j(t) [ d(t) - d(t - tau_j) ]
+///     force:       F(t) = F_0(t) + sum over teeth j of A_j(t) [ d(t) - d(t - tau_j) ] - C(t) d'/V
 ///
 /// A_j(t), 3 x 3, N/m, is the force on the tool per unit change of the vibration between tooth j
 /// and the one before it, integrated along the engaged edge up to the axial depth; F_0 is the
@@ -29,8 +29,13 @@ namespace standfast {
 /// tangential, radial and axial force into x, y, z as in edge_law.hpp:
 ///     h = (dx sin phi + dy cos phi) sin k - dz cos k
 ///     A = T [Kt, Kr, Ka]^T [sin phi sin k, cos phi sin k, -cos k] / sin k
+/// C(t)/V, the flank's rubbing over the cutting speed V, is process damping: 0 unless the cutting
+/// data hold a coefficient; d' there is that of the modes, the residual follows at once. The flank
+/// presses back in proportion to the slope of the wave it runs down, d'/V.
 /// Source: Y. Altintas, Manufacturing Automation (2012), chapter 4, and T. Insperger and
-///         G. Stepan, Int. J. Numer. Meth. Eng. 61 (2004) 117-141, for the planar case (memory).
+///         G. Stepan, Int. J. Numer. Meth. Eng. 61 (2004) 117-141, for the planar case; process
+///         damping in this form: J. Tlusty and F. Ismail, CIRP Annals 30 (1981), and C. T. Tyler
+///         and T. L. Schmitz, J. Manuf. Processes 15 (2013) 69-76 (all from memory).
 struct DelaySystem {
     ModalReceptance receptance;  ///< relative, tool axes
     CutterGeometry cutter;
@@ -43,6 +48,12 @@ struct DelaySystem {
 /// value_at(sum, phi) and harmonic(sum, k) of edge_sum.hpp. N/m.
 EdgeSum<Eigen::Matrix3d> directional_sum(const DelaySystem& system, double depth);
 EdgeSum<Eigen::Matrix3d> directional_sum(const DelaySystem& system, double depth, int tooth);
+
+/// Process damping of the same edges: flank force (N, tool axes) per speed over cutting speed,
+/// C n n^T summed along the edge, n = (sin, cos, 0) the way out of the wall; F = -(this) d'/V.
+/// @param coefficient  C, N/m, CuttingLaw::process_damping; 0: no terms
+EdgeSum<Eigen::Matrix3d> rubbing_sum(const EdgeSum<Eigen::Matrix3d>& directional,
+                                     double coefficient);
 
 /// A(phi) of all teeth together: tooth 0's tip at phi (rad), edge engaged from z = 0 to depth (m);
 /// N/m, 3 x 3. Closed form along a helix; corner radius and ball nose by slices.

@@ -106,4 +106,14 @@ const GaussRule& gauss_rule(int points) {
     return rules[place];
 }
 
+Eigen::VectorXd lagrange_weights(const Eigen::VectorXd& node, double x) {
+    Eigen::VectorXd weights = Eigen::VectorXd::Ones(node.size());
+    for (Eigen::Index i = 0; i < node.size(); ++i) {
+        for (Eigen::Index j = 0; j < node.size(); ++j) {
+            if (j != i) weights[i] *= (x - node[j]) / (node[i] - node[j]);
+        }
+    }
+    return weights;
+}
+
 }  // namespace standfast

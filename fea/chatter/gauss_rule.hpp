@@ -26,4 +26,7 @@ constexpr int kMostGaussPoints = 32;
 ///         G. Wanner, Solving Ordinary Differential Equations II, section IV.5 (memory).
 const GaussRule& gauss_rule(int points);
 
+/// Weights of values at distinct nodes in the value at x of the polynomial through them.
+Eigen::VectorXd lagrange_weights(const Eigen::VectorXd& node, double x);
+
 }  // namespace standfast

@@ -8,7 +8,6 @@
 #include "fea/chatter/depth_crossing.hpp"
 #include "fea/chatter/depth_scan.hpp"
 #include "fea/chatter/krylov.hpp"
-#include "fea/cutting/edge_slices.hpp"
 #include "fea/quantities/for_each_index.hpp"
 #include "fea/quantities/require.hpp"
 
@@ -56,27 +55,11 @@ void settle(DepthScan scan, const Bracket& bracket, SpeedLimit& limit) {
     }
 }
 
-// Teeth of unequal pitch are followed one after the other; deeper than this, the helix lets the
-// next one enter before the last has left.
-double searchable(const DelaySystem& system, double searched_to) {
-    const double lag = std::abs(lag_per_height(system.cutter));
-    if (system.cutter.evenly_spaced() || lag == 0) return searched_to;
-    double pitch = 2 * std::numbers::pi;
-    for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth) {
-        pitch = std::min(pitch, tooth_pitch(system.cutter, tooth));
-    }
-    const double engaged = system.engagement.exit - system.engagement.entry;
-    require_positive(pitch - engaged, "periodic_limit",
-                     "pitch minus engaged angle of teeth of unequal pitch");
-    return std::min(searched_to, (1 - 1e-9) * (pitch - engaged) / lag);
-}
-
 }  // namespace
 
-SpeedLimit periodic_limit(const DelaySystem& system, SpindleSpeed speed, double wanted,
+SpeedLimit periodic_limit(const DelaySystem& system, SpindleSpeed speed, double searched_to,
                           double islands_to) {
-    require_positive(wanted, "periodic_limit", "depth to search to");
-    const double searched_to = searchable(system, wanted);
+    require_positive(searched_to, "periodic_limit", "depth to search to");
     SpeedLimit limit{speed, {}, {}, {}, {}};
     DepthScan scan{{&system}, speed};
     const auto bracket = next_change(scan, stable_start(scan, searched_to), searched_to);
@@ -89,7 +72,7 @@ SpeedLimit periodic_limit(const DelaySystem& system, SpindleSpeed speed, double 
 
 StabilityLimits periodic_limits(const DelaySystem& system, const std::vector<SpindleSpeed>& speeds,
                                 double searched_to, double islands_to) {
-    StabilityLimits limits{StabilityMethod::periodic, searchable(system, searched_to), {}};
+    StabilityLimits limits{StabilityMethod::periodic, searched_to, {}};
     limits.speeds.resize(speeds.size());
     for_each_index(speeds.size(), [&](std::size_t k) {
         limits.speeds[k] = periodic_limit(system, speeds[k], searched_to, islands_to);

@@ -23,14 +23,12 @@ namespace standfast {
 ///
 /// @param speeds       any order, each > 0
 /// @param searched_to  m; none is reported as the limit if the cut is stable that far
-/// Teeth of unequal pitch: only while one at a time is in the cut, so that a helix may bound
-///                  searched_to, which the answer then says
-/// @throws std::domain_error if something is not usable, or unequal teeth cut together at any depth
+/// @throws std::domain_error if something is not usable
 StabilityLimits periodic_limits(const DelaySystem& system, const std::vector<SpindleSpeed>& speeds,
                                 double searched_to, double islands_to = 2.0);
 
 /// The same at one speed.
-SpeedLimit periodic_limit(const DelaySystem& system, SpindleSpeed speed, double wanted,
+SpeedLimit periodic_limit(const DelaySystem& system, SpindleSpeed speed, double searched_to,
                           double islands_to = 2.0);
 
 }  // namespace standfast

@@ -12,97 +12,62 @@ namespace {
 
 using Eigen::Index;
 using Eigen::MatrixXd;
+using Eigen::VectorXd;
 
 constexpr double kMostPoints = 12;     // the local equations cost points^3
 constexpr double kLeastGain = 4;       // points beyond the margin, in a piece of many
 constexpr double kLargestDecay = 4.0;  // its exponential stays far from rounding
+constexpr double kTurn = 2 * std::numbers::pi;
 
-// rad/s: the fastest mode, stiffened or softened by the cut as it would be without delay.
-double fastest_in_cut(const ModalState& modes, const EdgeSum<Eigen::Matrix3d>& directional,
-                      const CutPiece& piece) {
-    double fastest = 0;
+// rad/s: the fastest mode, stiffened or softened by the cut as it would be without delay, and the
+// strongest decay, 1/s, which rubbing adds to.
+struct Pace {
+    double fastest = 0, decay = 0;
+};
+
+Pace pace_in_cut(const PreparedCut& cut, const CutPiece& piece, double cutting_speed) {
+    Pace pace{0, cut.modes.strongest_decay()};
     for (const double share : {0.25, 0.75}) {
-        const Eigen::Matrix3d a = value_at(directional, piece.start + share * piece.length);
-        for (Index m = 0; m < modes.modes(); ++m) {
-            const auto shape = modes.shape.col(m);
-            const double stiffening = std::abs(shape.dot(a * shape)) * modes.lambda[m].imag();
-            fastest = std::max(fastest, std::norm(modes.lambda[m]) + stiffening);
+        const double angle = piece.start + share * piece.length;
+        const Eigen::Matrix3d a = value_at(cut.directional, angle);
+        const Eigen::Matrix3d rubbing = cut.sensing.rubs ? value_at(cut.rubbing, angle)
+                                                         : Eigen::Matrix3d(Eigen::Matrix3d::Zero());
+        for (Index m = 0; m < cut.modes.modes(); ++m) {
+            const auto shape = cut.modes.shape.col(m);
+            const std::complex<double> lambda = cut.modes.lambda[m];
+            const double stiffening = std::abs(shape.dot(a * shape)) * lambda.imag();
+            const double drag = shape.dot(rubbing * shape) * lambda.imag() / cutting_speed;
+            pace.fastest = std::max(pace.fastest, std::norm(lambda) + stiffening + drag * drag);
+            pace.decay = std::max(pace.decay, -lambda.real() + drag);
         }
     }
-    return std::sqrt(fastest);
-}
-
-// The same turn, begun where the first edge enters after free flight.
-std::vector<CutPiece> first_cut_first(std::vector<CutPiece> pieces) {
-    for (std::size_t k = 1; k < pieces.size(); ++k) {
-        if (pieces[k].cutting && !pieces[k - 1].cutting) {
-            std::rotate(pieces.begin(), pieces.begin() + static_cast<std::ptrdiff_t>(k),
-                        pieces.end());
-            break;
-        }
-    }
-    return pieces;
-}
-
-// Response of the relative displacement at angular frequency w.
-Eigen::Vector3cd displacement_line(const ModalState& modes, double w,
-                                   const Eigen::Vector3cd& force) {
-    const std::complex<double> iw(0, w);
-    Eigen::Vector3cd response = modes.residual * force;
-    for (Index m = 0; m < modes.modes(); ++m) {
-        const std::complex<double> lambda = modes.lambda[m];
-        const std::complex<double> gain =
-            lambda.imag() / ((iw - lambda) * (iw - std::conj(lambda)));
-        const auto shape = modes.shape.col(m);
-        response += shape * (gain * (shape.transpose() * force).value());
-    }
-    return response;
+    pace.fastest = std::sqrt(pace.fastest);
+    return pace;
 }
 
 }  // namespace
-
-PreparedCut prepare_cut(const DelaySystem& system, double depth) {
-    const ModalState modes = modal_state(system.receptance);
-    if (system.cutter.evenly_spaced()) {
-        return {modes,
-                sensing(system, modes),
-                directional_sum(system, depth),
-                cut_pieces(system, depth),
-                {}};
-    }
-    DelaySystem alone = system;
-    alone.cutter.tooth_angle = {0.0};
-    PreparedCut cut{modes, sensing(system, modes), directional_sum(alone, depth), {}, {}};
-    double engaged = 0;
-    for (const CutPiece& piece : first_cut_first(cut_pieces(alone, depth))) {
-        if (!piece.cutting) break;
-        cut.pieces.push_back(piece);
-        engaged += piece.length;
-    }
-    for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth) {
-        cut.pitch.push_back(tooth_pitch(system.cutter, (tooth + 1) % system.cutter.teeth()));
-        require_not_negative(cut.pitch.back() - engaged, "prepare_cut",
-                             "pitch minus engaged angle of teeth of unequal pitch");
-    }
-    return cut;
-}
 
 PeriodMap::PeriodMap(const PreparedCut& cut, SpindleSpeed speed, double margin)
     : modes_(cut.modes), sensing_(cut.sensing), size_(2 * cut.modes.modes()) {
     require_positive(speed.radians_per_second, "PeriodMap", "spindle speed");
     require_between(margin, 1, 20, "PeriodMap", "margin");
+    plain_ = cut.parts.empty() && !sensing_.rubs;
     for (const CutPiece& piece : cut.pieces) {
         if (piece.cutting && !sensing_.axes.empty()) {
             add_piece(cut, speed, margin, piece);
         } else {
-            add_flight(piece.length / speed.radians_per_second);
+            add_flight(piece.start, piece.length, speed);
         }
     }
     if (!cut.pitch.empty()) repeat_for_each_tooth(cut, speed);
+    if (!cut.parts.empty()) find_sources();
+    teeth_ = passes_;
 }
 
-void PeriodMap::add_flight(double duration) {
-    Step flight{.start = period_, .turn = turns(modes_, duration), .cut = {}};
+void PeriodMap::add_flight(double angle, double length, SpindleSpeed speed) {
+    const double duration = length / speed.radians_per_second;
+    Step flight{
+        .start = period_, .angle = angle, .length = length, .turn = turns(modes_, duration)};
     flight.cut.duration = duration;
     period_ += duration;
     steps_.push_back(std::move(flight));
@@ -112,7 +77,8 @@ void PeriodMap::add_flight(double duration) {
 // every tooth meets what the one before it left.
 void PeriodMap::repeat_for_each_tooth(const PreparedCut& cut, SpindleSpeed speed) {
     const std::vector<Step> pass = std::move(steps_);
-    const double engaged = period_;
+    double engaged = 0;
+    for (const Step& step : pass) engaged += step.length;
     steps_.clear();
     period_ = 0;
     passes_ = static_cast<int>(cut.pitch.size());
@@ -122,35 +88,140 @@ void PeriodMap::repeat_for_each_tooth(const PreparedCut& cut, SpindleSpeed speed
             steps_.back().start = period_;
             period_ += step.cut.duration;
         }
-        add_flight(pitch / speed.radians_per_second - engaged);
+        add_flight(0, pitch - engaged, speed);
     }
 }
 
 void PeriodMap::add_piece(const PreparedCut& cut, SpindleSpeed speed, double margin,
                           const CutPiece& piece) {
     const double duration = piece.length / speed.radians_per_second;
-    const double half_phase =
-        0.5 * fastest_in_cut(modes_, cut.directional, piece) * duration + piece.length;
-    const int parts = std::max(
-        1,
-        static_cast<int>(std::ceil(std::max(half_phase / std::max(kMostPoints - margin, kLeastGain),
-                                            modes_.strongest_decay() * duration / kLargestDecay))));
+    PieceForces forces{.directional = cut.directional,
+                       .rubbing = cut.rubbing,
+                       .cutting_speed = speed.radians_per_second * cut.radius,
+                       .given = cut.given ? &*cut.given : nullptr};
+    std::vector<double> delays;
+    for (const Regeneration& part : cut.parts) {
+        if (value_at(part.directional, piece.start + piece.length / 2).isZero(0)) continue;
+        forces.earlier.push_back(&part.directional);
+        delays.push_back(part.delay);
+    }
+    const Pace pace = pace_in_cut(cut, piece, forces.cutting_speed);
+    const double half_phase = 0.5 * pace.fastest * duration + piece.length;
+    // What an earlier tooth left must be known by then.
+    const double in_time =
+        delays.empty() ? 0 : piece.length / *std::min_element(delays.begin(), delays.end());
+    const int parts =
+        std::max(1, static_cast<int>(
+                        std::ceil(std::max({half_phase / std::max(kMostPoints - margin, kLeastGain),
+                                            pace.decay * duration / kLargestDecay, in_time}))));
     const int points = static_cast<int>(std::ceil(half_phase / parts + margin));
     const double length = piece.length / parts;
     for (int part = 0; part < parts; ++part) {
         const CutPiece smaller{piece.start + part * length, length, true};
-        Step step{.cutting = true, .start = period_, .turn = {}, .first = size_, .cut = {}};
-        step.cut = cut_step(cut.directional, modes_, sensing_, smaller, speed, points);
+        Step step{.cutting = true,
+                  .start = period_,
+                  .angle = smaller.start,
+                  .length = length,
+                  .first = size_,
+                  .delays = delays};
+        step.cut = cut_step(forces, modes_, sensing_, smaller, speed, points);
         step.turn = turns(modes_, step.cut.duration);
         period_ += step.cut.duration;
-        size_ += step.cut.rows();
+        size_ += step.cut.kept;
         steps_.push_back(std::move(step));
     }
+}
+
+void PeriodMap::find_sources() {
+    for (Step& step : steps_) {
+        if (step.delays.empty()) continue;
+        const VectorXd& node = gauss_rule(step.cut.points).node;
+        for (const double delay : step.delays) {
+            for (const double share : node) {
+                step.sources.push_back(source_of(step.angle + share * step.length - delay));
+            }
+        }
+    }
+}
+
+// An angle between two cutting steps by a rounding error belongs to either.
+PeriodMap::Source PeriodMap::source_of(double angle) const {
+    const double first = steps_.front().angle;
+    const double wrapped = first + (angle - first) - kTurn * std::floor((angle - first) / kTurn);
+    const Step* nearest = nullptr;
+    double away = kTurn;
+    for (const Step& step : steps_) {
+        if (!step.cutting) continue;
+        const double outside =
+            std::max({0.0, step.angle - wrapped, wrapped - step.angle - step.length});
+        if (outside < away) {
+            away = outside;
+            nearest = &step;
+        }
+    }
+    if (nearest == nullptr) return {};
+    const double share = std::clamp((wrapped - nearest->angle) / nearest->length, 0.0, 1.0);
+    return {nearest->first, lagrange_weights(gauss_rule(nearest->cut.points).node, share)};
+}
+
+VectorXd PeriodMap::left_before(const Step& step, const VectorXd& state) const {
+    const Index points = step.cut.points, rows = sensing_.rows();
+    VectorXd left(step.cut.resolvent.cols());
+    for (std::size_t k = 0; k < step.sources.size(); ++k) {
+        const Source& source = step.sources[k];
+        const auto part = static_cast<Index>(k) / points, point = static_cast<Index>(k) % points;
+        const Index count = source.weights.size();
+        for (Index row = 0; row < rows; ++row) {
+            left[(part * rows + row) * points + point] =
+                source.weights.dot(state.segment(source.first + row * count, count));
+        }
+    }
+    return left;
+}
+
+// One step of the period: what stands in e (see cut_step.hpp), with y and the modes taken along.
+VectorXd PeriodMap::take_step(const Step& step, bool forced, VectorXd& state,
+                              VectorXd& modal) const {
+    if (!step.cutting) {
+        turn_modes(step.turn, modal);
+        return {};
+    }
+    const CutStep& cut = step.cut;
+    auto kept = state.segment(step.first, cut.kept);
+    VectorXd chip = cut.shown * modal;
+    if (step.sources.empty()) {
+        chip.noalias() -= cut.resolvent * kept;
+    } else {
+        chip.noalias() -= cut.resolvent * left_before(step, state);
+    }
+    const bool pushed_anyway = forced && cut.forced.size() > 0;
+    if (pushed_anyway) chip += cut.forced;
+    if (step.sources.empty()) {
+        kept += chip.head(cut.kept);
+    } else {
+        kept = chip.head(cut.kept);
+    }
+    turn_modes(step.turn, modal);
+    modal.noalias() += cut.pushed * chip;
+    if (pushed_anyway) modal += cut.kick;
+    return chip;
+}
+
+void PeriodMap::run(bool forced, VectorXd& state) const {
+    VectorXd modal = state.head(modal_size());
+    for (const Step& step : steps_) take_step(step, forced, state, modal);
+    state.head(modal_size()) = modal;
+}
+
+void PeriodMap::advance_forced(const Eigen::Ref<const VectorXd>& before, VectorXd& after) const {
+    after = before;
+    run(true, after);
 }
 
 void PeriodMap::advance(const Eigen::Ref<const Eigen::VectorXd>& before,
                         Eigen::VectorXd& after) const {
     after = before;
+    if (!plain_) return run(false, after);
     Eigen::VectorXd modal = before.head(modal_size());
     Eigen::VectorXd chips(size_);
     for (const Step& step : steps_) {
@@ -171,7 +242,7 @@ void PeriodMap::advance(const Eigen::Ref<const Eigen::VectorXd>& before,
 
 // Every step touches only the modal rows and its own, and only the columns that reach it.
 MatrixXd PeriodMap::matrix() const {
-    if (passes_ > 1) return matrix_by_columns();
+    if (passes_ > 1 || !plain_) return matrix_by_columns();
     MatrixXd result = MatrixXd::Zero(size_, size_);
     MatrixXd modal = MatrixXd::Identity(modal_size(), size_);
     Index reached = modal_size();
@@ -191,88 +262,6 @@ MatrixXd PeriodMap::matrix() const {
     }
     result.topRows(modal_size()) = modal;
     return result;
-}
-
-double PeriodMap::strongest_line(std::complex<double> multiplier,
-                                 const Eigen::VectorXcd& state) const {
-    const double base = 2 * std::numbers::pi / period_;
-    const double shift = std::arg(multiplier) / period_;
-    const int last = static_cast<int>(std::ceil(1.5 * modes_.fastest() / base)) + 2;
-    Impulses impulses = impulses_of(chips(multiplier, state));
-    const double decay = std::log(std::abs(multiplier)) / period_;
-    // From line to line every impulse turns by the same angle.
-    Eigen::VectorXcd turn(impulses.time.size());
-    for (Index q = 0; q < turn.size(); ++q) {
-        turn[q] = exponential({0, -base * impulses.time[q]});
-        impulses.force.col(q) *=
-            exponential(-std::complex<double>(decay, shift - last * base) * impulses.time[q]);
-    }
-    double strongest = 0;
-    double frequency = 0;
-    for (int k = -last; k <= last; ++k) {
-        const double w = shift + k * base;
-        const double size = displacement_line(modes_, w, impulses.force.rowwise().sum()).norm();
-        if (size > strongest * (1 + 1e-9)) {
-            strongest = size;
-            frequency = std::abs(w) / (2 * std::numbers::pi);
-        }
-        impulses.force.array().rowwise() *= turn.transpose().array();
-    }
-    return frequency;
-}
-
-// Over a period the eigenvector's y grows by the multiplier; where each place is passed once, z is
-// (multiplier - 1) y. Otherwise the motion is followed.
-std::vector<Eigen::VectorXcd> PeriodMap::chips(std::complex<double> multiplier,
-                                               const Eigen::VectorXcd& state) const {
-    std::vector<Eigen::VectorXcd> result;
-    Eigen::MatrixXd sensed(size_, 2);
-    sensed << state.real(), state.imag();
-    Eigen::MatrixXd modal = sensed.topRows(modal_size());
-    for (const Step& step : steps_) {
-        Eigen::VectorXcd z(step.cut.rows());
-        if (step.cutting && passes_ == 1) {
-            z = (multiplier - 1.0) * state.segment(step.first, step.cut.rows());
-        } else if (step.cutting) {
-            auto earlier = sensed.middleRows(step.first, step.cut.rows());
-            const Eigen::MatrixXd both = step.cut.shown * modal - step.cut.resolvent * earlier;
-            earlier += both;
-            z.real() = both.col(0);
-            z.imag() = both.col(1);
-            turn_modes(step.turn, modal);
-            modal += step.cut.pushed * both;
-        } else {
-            turn_modes(step.turn, modal);
-        }
-        result.push_back(std::move(z));
-    }
-    return result;
-}
-
-PeriodMap::Impulses PeriodMap::impulses_of(const std::vector<Eigen::VectorXcd>& chip) const {
-    std::vector<double> time;
-    std::vector<Eigen::Vector3cd> force;
-    for (std::size_t k = 0; k < steps_.size(); ++k) {
-        const Step& step = steps_[k];
-        if (!step.cutting) continue;
-        const GaussRule& rule = gauss_rule(step.cut.points);
-        const Index fine = rule.fine_node.size();
-        for (Index row = 0; row < sensing_.rows(); ++row) {
-            const Eigen::VectorXcd z =
-                rule.interpolation * chip[k].segment(row * step.cut.points, step.cut.points);
-            for (Index q = 0; q < fine; ++q) {
-                time.push_back(step.start + step.cut.duration * rule.fine_node[q]);
-                force.push_back(step.cut.force.col(row * fine + q) *
-                                (step.cut.duration * rule.fine_weight[q] * z[q]));
-            }
-        }
-    }
-    Impulses impulses{Eigen::VectorXd(time.size()), Eigen::Matrix3Xcd(3, force.size())};
-    for (std::size_t q = 0; q < time.size(); ++q) {
-        impulses.time[static_cast<Index>(q)] = time[q];
-        impulses.force.col(static_cast<Index>(q)) = force[q];
-    }
-    return impulses;
 }
 
 MatrixXd PeriodMap::matrix_by_columns() const {

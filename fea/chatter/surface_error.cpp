@@ -8,6 +8,7 @@
 #include <numbers>
 
 #include "fea/chatter/jump_response.hpp"
+#include "fea/chatter/steady_motion.hpp"
 #include "fea/cutting/edge_slices.hpp"
 #include "fea/quantities/require.hpp"
 
@@ -166,11 +167,26 @@ std::vector<double> errors(const RigidCut& cut, const std::vector<double>& heigh
     return error;
 }
 
+StableMotion motion_of_unlike_teeth(const ModalReceptance& receptance, const RigidCut& cut,
+                                    SpindleSpeed speed, const std::vector<double>& heights) {
+    const SteadyMotion motion(prepare_motion(receptance, cut), speed);
+    const bool up = cut.engagement.milling == Milling::up;
+    StableMotion result;
+    result.error = errors(cut, heights, [&](double phi) { return motion.displacement(phi, up); });
+    for (const double error : result.error) {
+        if (std::abs(error) > std::abs(result.largest_error)) result.largest_error = error;
+    }
+    result.peak_to_peak = motion.peak_to_peak();
+    result.mean = motion.mean();
+    return result;
+}
+
 }  // namespace
 
 StableMotion stable_motion(const ModalReceptance& receptance, const RigidCut& cut,
                            SpindleSpeed speed, const std::vector<double>& heights) {
     require_positive(speed.radians_per_second, "stable_motion", "spindle speed");
+    if (teeth_differ(cut)) return motion_of_unlike_teeth(receptance, cut, speed, heights);
     const PeriodicMotion motion = periodic_motion(receptance, cut, speed);
     StableMotion result;
     result.error = errors(cut, heights, [&](double phi) {

@@ -20,7 +20,10 @@ struct StableMotion {
 /// what the residual compliance adds follows the force at once and is added as such.
 /// The error at height z is -y (down, slot) or +y (up) when the edge at z passes phi = pi + kappa z
 /// or kappa z. Motion repeats each tooth, or each revolution with runout or uneven pitch; then the
-/// tooth that cuts deepest makes the wall and its runout counts. Harmonics are added until what is
+/// tooth that cuts deepest makes the wall, its runout counts, and the motion is the fixed point of
+/// the period map (steady_motion.hpp), in which each tooth finds what the one before it left: as
+/// long as no tooth misses that would cut without vibration, or the other way round, which in thin
+/// chips it soon does (settled_wall.hpp). Harmonics are added until what is
 /// left is below 1e-5 of the motion or 20 pm; peak-to-peak is good to 1e-3 of itself.
 /// The cut is taken to be stable: ask the limits first. A depth of 0 moves nothing.
 /// @param heights  m, from the tip, each in [0, depth]

@@ -91,6 +91,7 @@ public:
                     {},
                     {},
                     {},
+                    {},
                     {}};
         for (const MarchSlice& slice : slices_) march.height.push_back(slice.middle);
         const int last = setting_.revolutions * steps_;
@@ -99,7 +100,11 @@ public:
             march.displacement.push_back(displacement_);
             march.force.push_back(force_);
         }
-        march.wall_error = wall_error(march);
+        for (const MarchSlice& slice : slices_) {
+            march.wall_reach.push_back(wall_reach(march, slice.middle));
+            march.wall_error.push_back(
+                *std::max_element(march.wall_reach.back().begin(), march.wall_reach.back().end()));
+        }
         return march;
     }
 
@@ -160,9 +165,9 @@ private:
         if (setting_.leaves_cut && offset <= 0) return Vector3d::Zero();
         Vector3d per_height =
             value_at(slice.edge, angle) + offset * value_at(slice.per_offset, angle);
-        if (setting_.process_damping > 0) {
+        if (cut_.law.process_damping > 0) {
             const Vector3d normal(sine, cosine, 0);
-            per_height -= setting_.process_damping * normal.dot(velocity) / cutting_speed_ * normal;
+            per_height -= cut_.law.process_damping * normal.dot(velocity) / cutting_speed_ * normal;
         }
         return share * slice.height * per_height;
     }
@@ -205,28 +210,24 @@ private:
         force_ = force_at(displacement_, moving(state_), true);
     }
 
-    // The tooth that reaches farthest in the last revolution makes the wall.
-    std::vector<double> wall_error(const March& march) const {
+    // How far each tooth reaches into the wall at a height in the last revolution.
+    std::vector<double> wall_reach(const March& march, double height) const {
         const bool up = cut_.engagement.milling == Milling::up;
-        std::vector<double> error;
-        for (const MarchSlice& slice : slices_) {
-            double farthest = -std::numeric_limits<double>::max();
-            for (int tooth = 0; tooth < cut_.cutter.teeth(); ++tooth) {
-                const auto place = static_cast<std::size_t>(tooth);
-                const double angle = (up ? 0.0 : kTurn / 2) + lag_ * slice.middle;
-                double at = std::fmod(angle / kTurn * steps_ + tooth_step_[place], steps_);
-                if (at < 1) at += steps_;
-                const double position = (setting_.revolutions - 1.0) * steps_ + at - 1 - steps_;
-                const auto k = static_cast<std::size_t>(std::max(0.0, std::floor(position)));
-                const double part = position - std::floor(position);
-                const double y =
-                    (1 - part) * march.displacement[k].y() + part * march.displacement[k + 1].y();
-                const double runout = cut_.cutter.runs_out() ? cut_.cutter.runout[place] : 0.0;
-                farthest = std::max(farthest, (up ? y : -y) + runout);
-            }
-            error.push_back(farthest);
+        std::vector<double> reach;
+        for (int tooth = 0; tooth < cut_.cutter.teeth(); ++tooth) {
+            const auto place = static_cast<std::size_t>(tooth);
+            const double angle = (up ? 0.0 : kTurn / 2) + lag_ * height;
+            double at = std::fmod(angle / kTurn * steps_ + tooth_step_[place], steps_);
+            if (at < 1) at += steps_;
+            const double position = (setting_.revolutions - 1.0) * steps_ + at - 1 - steps_;
+            const auto k = static_cast<std::size_t>(std::max(0.0, std::floor(position)));
+            const double part = position - std::floor(position);
+            const double y =
+                (1 - part) * march.displacement[k].y() + part * march.displacement[k + 1].y();
+            const double runout = cut_.cutter.runs_out() ? cut_.cutter.runout[place] : 0.0;
+            reach.push_back((up ? y : -y) + runout);
         }
-        return error;
+        return reach;
     }
 
     const RigidCut& cut_;
@@ -250,7 +251,7 @@ March time_march(const ModalReceptance& receptance, const RigidCut& cut, Spindle
     require_positive(cut.depth, "time_march", "axial depth");
     require_positive(cut.cutter.teeth(), "time_march", "number of teeth");
     require_not_negative(cut.feed_per_tooth, "time_march", "feed per tooth");
-    require_not_negative(setting.process_damping, "time_march", "process damping");
+    require_not_negative(cut.law.process_damping, "time_march", "process damping");
     require_between(setting.revolutions, 2, 1e6, "time_march", "number of revolutions");
     require_not_negative(setting.steps_per_revolution, "time_march", "steps per revolution");
     return Marcher(receptance, cut, speed, setting).run();

@@ -15,9 +15,6 @@ struct MarchSetting {
     int steps_per_revolution = 0;  ///< 0: 60 in the fastest vibration and 60 in the cut
     int slices = 0;                ///< of the edge along its height; 0: as fine as the steps
     bool leaves_cut = true;        ///< false: negative chips push back, the linear equation
-    /// N/m: flank force per edge length, against the speed at which the edge moves into the wall,
-    /// is this times that speed over the cutting speed. 0: none.
-    double process_damping = 0;
 };
 
 /// What a march saw, step by step; tool minus part, tool axes.
@@ -30,6 +27,8 @@ struct March {
     std::vector<Eigen::Vector3d> force;         ///< N, on the tool
     std::vector<double> height;                 ///< m, middles of the slices, from the tip
     std::vector<double> wall_error;  ///< m, at these heights in the last revolution; > 0: too deep
+    /// m, of each tooth at these heights likewise, runout included; wall_error is the farthest
+    std::vector<std::vector<double>> wall_reach;
 };
 
 /// Follows the cut from rest, independently of the Floquet map: modes exact under forces that run
@@ -37,7 +36,8 @@ struct March {
 /// and angle the farthest that any edge has reached, so that a tooth that leaves the cut, several
 /// earlier passes, feed, runout and unequal pitch need no extra rule.
 /// Second order in the step; an edge that enters or leaves within a step counts by the part of the
-/// step in which it cuts. Teeth of unequal pitch are moved to the nearest step.
+/// step in which it cuts. Teeth of unequal pitch are moved to the nearest step. Process damping is
+/// that of the cut's law, in the modes' motion.
 /// @throws std::domain_error if speed, depth, modes or setting are not usable
 /// Sources: S. Smith and J. Tlusty, J. Eng. Ind. 113 (1991) 169-175 (idea, memory); process
 ///          damping as J. Tlusty and F. Ismail, CIRP Annals 30 (1981) (form, memory).

@@ -5,6 +5,8 @@
 #include <limits>
 #include <numbers>
 
+#include "fea/chatter/settled_wall.hpp"
+#include "fea/chatter/wall_marks.hpp"
 #include "fea/cutting/edge_slices.hpp"
 #include "fea/quantities/require.hpp"
 
@@ -65,11 +67,15 @@ WallMotions::WallMotions(const ModalReceptance& receptance, const RigidCut& cut,
                          SpindleSpeed slowest, const std::vector<double>& heights)
     : slowest_(slowest.radians_per_second),
       highest_mode_(highest_frequency(receptance.terms)),
-      height_count_(heights.size()) {
+      receptance_(receptance),
+      cut_(cut),
+      heights_(heights) {
     require_positive(slowest_, "WallMotions", "slowest speed");
     const CutterGeometry& cutter = cut.cutter;
-    const bool alike = cutter.evenly_spaced() && !cutter.runs_out();
-    base_per_revolution_ = alike ? cutter.teeth() : 1;
+    for (const double height : heights)
+        require_between(height, 0, cut.depth, "WallMotions", "height above the tip");
+    if (teeth_differ(cut)) return;
+    base_per_revolution_ = cutter.teeth();
     wall_at_plus_y_ = cut.engagement.milling == Milling::up;
     const EdgeSum<Eigen::Vector3d> force = rigid_force_sum(cut);
 
@@ -82,11 +88,10 @@ WallMotions::WallMotions(const ModalReceptance& receptance, const RigidCut& cut,
                           2 * term.damping_ratio * term.frequency.radians_per_second,
                           {}});
     // Of equal teeth each adds the same to a harmonic of the tooth passing.
-    const EdgeSum<Eigen::Vector3d> one = alike ? rigid_force_sum(cut, 0) : force;
-    const double equal_teeth = alike ? cutter.teeth() : 1;
+    const EdgeSum<Eigen::Vector3d> one = rigid_force_sum(cut, 0);
     for (std::size_t k = 0; k < most_harmonics_; ++k) {
         const Eigen::Vector3cd f =
-            equal_teeth * harmonic(one, static_cast<int>(k) * base_per_revolution_);
+            double(cutter.teeth()) * harmonic(one, static_cast<int>(k) * base_per_revolution_);
         for (std::size_t m = 0; m < modes_.size(); ++m) {
             const Eigen::Vector3d& u = receptance.terms[m].shape;
             modes_[m].drive.push_back(u.y() * (u.x() * f.x() + u.y() * f.y() + u.z() * f.z()));
@@ -99,17 +104,10 @@ WallMotions::WallMotions(const ModalReceptance& receptance, const RigidCut& cut,
                                 ? 0
                                 : residual_y.dot(value_at(force, static_cast<double>(i) * step)));
 
-    for (std::size_t h = 0; h < heights.size(); ++h) {
-        require_between(heights[h], 0, cut.depth, "WallMotions", "height above the tip");
+    for (const double height : heights) {
         const double phi =
-            (wall_at_plus_y_ ? 0 : std::numbers::pi) + lag_per_height(cutter) * heights[h];
-        for (std::size_t tooth = 0; tooth < (alike ? 1 : cutter.tooth_angle.size()); ++tooth) {
-            const double at = phi + cutter.tooth_angle[tooth];
-            passages_.push_back({.phi = at,
-                                 .offset = cutter.runout.empty() ? 0 : cutter.runout[tooth],
-                                 .residual = residual_y.dot(value_at(force, at)),
-                                 .height = h});
-        }
+            (wall_at_plus_y_ ? 0 : std::numbers::pi) + lag_per_height(cutter) * height;
+        passages_.push_back({.phi = phi, .residual = residual_y.dot(value_at(force, phi))});
     }
 }
 
@@ -137,23 +135,32 @@ std::vector<Complex> WallMotions::harmonics(double base) const {
 WallMotion WallMotions::at(SpindleSpeed speed) const {
     require_between(speed.radians_per_second, slowest_ * (1 - 1e-9),
                     std::numeric_limits<double>::max(), "WallMotions", "spindle speed, rad/s,");
+    if (teeth_differ(cut_)) return settled_wall(receptance_, cut_, speed, heights_);
     const std::vector<Complex> motion = harmonics(base_per_revolution_ * speed.radians_per_second);
     WallMotion result;
-    result.error.assign(height_count_, -std::numeric_limits<double>::infinity());
     for (const Passage& passage : passages_) {
-        const Complex turn = std::polar(1.0, base_per_revolution_ * passage.phi);
-        Complex power = turn;
-        double y = motion[0].real() + passage.residual;
-        for (std::size_t k = 1; k < motion.size(); ++k) {
-            y += 2 * (motion[k].real() * power.real() - motion[k].imag() * power.imag());
-            power *= turn;
-        }
-        double& error = result.error[passage.height];
-        error = std::max(error, (wall_at_plus_y_ ? y : -y) + passage.offset);
+        result.error.push_back(reach(motion, passage));
+        if (std::abs(result.error.back()) > std::abs(result.largest_error))
+            result.largest_error = result.error.back();
     }
-    for (const double error : result.error)
-        if (std::abs(error) > std::abs(result.largest_error)) result.largest_error = error;
+    result.peak_to_peak = peak_to_peak(motion);
+    const std::vector<double> alike(static_cast<std::size_t>(cut_.cutter.teeth()), 0);
+    result.waviness = cut_.depth > 0 ? wall_waviness(alike, cut_.cutter, cut_.feed_per_tooth) : 0;
+    return result;
+}
 
+double WallMotions::reach(const std::vector<Complex>& motion, const Passage& passage) const {
+    const Complex turn = std::polar(1.0, base_per_revolution_ * passage.phi);
+    Complex power = turn;
+    double y = motion[0].real() + passage.residual;
+    for (std::size_t k = 1; k < motion.size(); ++k) {
+        y += 2 * (motion[k].real() * power.real() - motion[k].imag() * power.imag());
+        power *= turn;
+    }
+    return wall_at_plus_y_ ? y : -y;
+}
+
+double WallMotions::peak_to_peak(const std::vector<Complex>& motion) const {
     const std::size_t samples =
         std::max(kResidualSamples, power_of_two(kSamplesPerHarmonic * motion.size()));
     std::vector<Complex> course(samples, 0);
@@ -169,8 +176,7 @@ WallMotion WallMotions::at(SpindleSpeed speed) const {
         low = std::min(low, y);
         high = std::max(high, y);
     }
-    result.peak_to_peak = high - low;
-    return result;
+    return high - low;
 }
 
 }  // namespace standfast

@@ -13,12 +13,14 @@ struct WallMotion {
     std::vector<double> error;  ///< m, along the heights asked for; > 0: cut too deep
     double largest_error = 0;   ///< m, of largest magnitude, with its sign
     double peak_to_peak = 0;    ///< m, wall-normal, tool minus part
+    double waviness = 0;        ///< m, peak to valley along the feed (wall_marks.hpp), largest
 };
 
 /// stable_motion for hundreds of spindle speeds: the same equation and signs, the wall's normal
 /// only. What does not depend on the speed (harmonics of the force on every mode, the residual's
 /// part) is prepared once; peak-to-peak by a fast Fourier sum. Errors agree with stable_motion
 /// within 1e-3 of the peak-to-peak motion, that itself within 1 % (measured in tests).
+/// Where teeth differ, by runout or pitch, it follows the cut in time (settled_wall.hpp).
 class WallMotions {
 public:
     /// @param slowest  no speed below it will be asked for
@@ -36,21 +38,25 @@ private:
         double damping = 0;                       ///< 2 zeta w_n, rad/s
         std::vector<std::complex<double>> drive;  ///< u_y (u . F_k) per harmonic
     };
-    /// One pass of an edge over the wall: where, which height it makes, and how far it sticks out.
+    /// An edge over the wall at a height: where, and what the residual adds, m.
     struct Passage {
-        double phi = 0, offset = 0, residual = 0;
-        std::size_t height = 0;
+        double phi = 0, residual = 0;
     };
 
     std::vector<std::complex<double>> harmonics(double base) const;
+    double reach(const std::vector<std::complex<double>>& motion, const Passage& passage) const;
+    double peak_to_peak(const std::vector<std::complex<double>>& motion) const;
 
     int base_per_revolution_ = 1;
     bool wall_at_plus_y_ = false;
     double slowest_ = 0, highest_mode_ = 0;
-    std::size_t most_harmonics_ = 0, height_count_ = 0;
+    std::size_t most_harmonics_ = 0;
     std::vector<Mode> modes_;
-    std::vector<Passage> passages_;
-    std::vector<double> residual_;  ///< m, y of the residual's part over one period
+    ModalReceptance receptance_;
+    RigidCut cut_;
+    std::vector<double> heights_;
+    std::vector<Passage> passages_;  ///< per height
+    std::vector<double> residual_;   ///< m, y of the residual's part over one period
 };
 
 }  // namespace standfast

@@ -12,6 +12,7 @@ namespace standfast {
 struct ChipPiece {
     double from = 0, to = 0;
     RadialChip chip;
+    double behind = 0;  ///< rad since the tooth that left its surface passed
 };
 
 /// Where and how thick tooth `tooth` cuts with the given mean feed per tooth (m): the least of

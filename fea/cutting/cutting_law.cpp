@@ -51,12 +51,16 @@ CuttingLaw kienzle_law(const KienzleForces& forces, double spread, double chip) 
 
 CuttingLaw cutting_law(const CuttingData& data, const Engagement& engagement,
                        double feed_per_tooth) {
-    if (data.mechanistic) return mechanistic_law(*data.mechanistic, data.spread);
-    if (data.kienzle) {
-        return kienzle_law(*data.kienzle, data.spread, mean_chip(engagement, feed_per_tooth));
+    if (!data.mechanistic && !data.kienzle) {
+        throw std::domain_error("cutting_law: cutting data \"" + data.name +
+                                "\" hold neither mechanistic nor Kienzle coefficients");
     }
-    throw std::domain_error("cutting_law: cutting data \"" + data.name +
-                            "\" hold neither mechanistic nor Kienzle coefficients");
+    CuttingLaw law = data.mechanistic ? mechanistic_law(*data.mechanistic, data.spread)
+                                      : kienzle_law(*data.kienzle, data.spread,
+                                                    mean_chip(engagement, feed_per_tooth));
+    law.process_damping = data.process_damping.value_or(0);
+    require_not_negative(law.process_damping, "cutting_law", "process damping");
+    return law;
 }
 
 }  // namespace standfast

@@ -10,7 +10,10 @@ struct CuttingLaw {
     double tangential = 0, radial = 0, axial = 0;                 ///< Pa
     double tangential_edge = 0, radial_edge = 0, axial_edge = 0;  ///< N/m
     double spread = 1.25;  ///< 10-90 % factor; wider where the chip is under 0.03 mm
-    double chip = 0;       ///< m, chip about which a Kienzle law was linearised; 0: mechanistic
+    /// N/m: flank force per edge height against the speed at which the edge moves into the wall,
+    /// over that speed's share of the cutting speed; 0: none. Damps slow cuts.
+    double process_damping = 0;
+    double chip = 0;  ///< m, chip about which a Kienzle law was linearised; 0: mechanistic
 };
 
 /// The mechanistic set where the data have one, else the Kienzle law linearised at

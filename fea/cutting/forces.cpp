@@ -73,6 +73,8 @@ double climb(const EdgeSum<Eigen::Vector3d>& sum, double start, double reach) {
 
 }  // namespace
 
+bool teeth_differ(const RigidCut& cut) { return cut.depth > 0 && !repeats_each_tooth(cut.cutter); }
+
 EdgeSum<Eigen::Vector3d> rigid_force_sum(const RigidCut& cut) {
     require_positive(cut.cutter.teeth(), "rigid_force", "number of teeth");
     return tooth_sum(cut, 0, cut.cutter.teeth());

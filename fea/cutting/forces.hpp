@@ -20,6 +20,9 @@ struct RigidCut {
     double depth = 0;           ///< m, axial
 };
 
+/// Whether the teeth of a cut differ, by runout or pitch, so that each finds what others left.
+bool teeth_differ(const RigidCut& cut);
+
 /// The force on the tool (N, tool axes), prepared for many angles: value_at(sum, phi) with tooth
 /// 0's tip at phi, harmonic(sum, k) over a revolution (edge_sum.hpp), all teeth together.
 ///

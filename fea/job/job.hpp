@@ -11,6 +11,7 @@
 #include "fea/job/tier.hpp"
 #include "fea/job/tool_chain.hpp"
 #include "fea/job/trade.hpp"
+#include "fea/job/uncertainty.hpp"
 #include "materials/units.hpp"
 
 namespace standfast {
@@ -34,6 +35,7 @@ struct Job {
     std::vector<ShelfRiser> shelf;
     std::optional<Trade> trade;
     Limits limits;
+    Uncertainty uncertainty;
     std::vector<Measured> measured;
     std::optional<FittedTogether> fitted;  ///< of the overlays laid over it
     std::vector<Assumption> assumed;

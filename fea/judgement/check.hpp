@@ -19,6 +19,7 @@ struct CheckOptions {
     OddsOptions odds{.draws = 0};
     bool advise = true;
     const SolidDistance* distance = nullptr;  ///< null: reach is not judged
+    bool march = false;  ///< also follow each pass in time, at its speed and depth
 };
 
 /// The main job: everything that `standfast check` answers. Passes are independent and run on

@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <stdexcept>
+#include <string>
+#include <utility>
 
 #include "fea/chatter/banded_limits.hpp"
 #include "fea/chatter/zero_order.hpp"
@@ -65,16 +68,25 @@ StabilityLimits limits_at_heading(const CutProblem& problem, double heading,
                                   const std::vector<SpindleSpeed>& speeds) {
     if (nothing_gives(problem)) return without_limit(problem, speeds);
     DelaySystem system = delay_system(problem);
+    std::string fallback;
     if (problem.method == StabilityMethod::periodic) {
         system.receptance = receptance_at_heading(problem, heading).modal;
         const SpeedWindow offered = offered_window(*problem.job, problem.pass());
-        return banded_limits(system, speeds, problem.searched_to,
-                             {.matters = [&](SpindleSpeed speed) {
-                                 return speeds.size() <= kFewSpeeds || offered.contains(speed) ||
-                                        speed == problem.pass().speed;
-                             }});
+        try {
+            return banded_limits(system, speeds, problem.searched_to,
+                                 {.matters = [&](SpindleSpeed speed) {
+                                     return speeds.size() <= kFewSpeeds ||
+                                            offered.contains(speed) ||
+                                            speed == problem.pass().speed;
+                                 }});
+        } catch (const std::domain_error& refused) {
+            fallback = refused.what();
+        }
     }
-    return zero_order_limits(system, samples_at(problem, heading), speeds, problem.searched_to);
+    StabilityLimits limits =
+        zero_order_limits(system, samples_at(problem, heading), speeds, problem.searched_to);
+    limits.fallback = std::move(fallback);
+    return limits;
 }
 
 StabilityLimits ranking_limits(const CutProblem& problem, double heading,

@@ -42,7 +42,8 @@ RigidCut rigid_cut(const Job& job, const Pass& pass, double depth);
 CutReceptance receptance_at_heading(const CutProblem& problem, double heading);
 
 /// Stability limits at a feed heading: zero-order on the sampled receptance, or periodic on the
-/// modal one, as `method` says.
+/// modal one, as `method` says; where periodic refuses the case, zero-order with the reason in
+/// StabilityLimits::fallback.
 StabilityLimits limits_at_heading(const CutProblem& problem, double heading,
                                   const std::vector<SpindleSpeed>& speeds);
 

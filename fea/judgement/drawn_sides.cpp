@@ -26,11 +26,14 @@ ModalReceptance scaled(ModalReceptance receptance, double stiffness, double damp
 
 }  // namespace
 
-std::vector<Spread> side_spreads(const SolvedSide& side, const std::string& name) {
+std::vector<Spread> side_spreads(const SolvedSide& side, const std::string& name,
+                                 const Uncertainty& own) {
     if (side.system) return spread_groups(*side.system);
     if (!side.measured) return {};
-    return {{.group = measured_stiffness(name), .factor = kMeasuredStiffness},
-            {.group = measured_damping(name), .factor = kMeasuredDamping}};
+    return {{.group = measured_stiffness(name),
+             .factor = own.measured_stiffness.of(name).value_or(kMeasuredStiffness)},
+            {.group = measured_damping(name),
+             .factor = own.measured_damping.of(name).value_or(kMeasuredDamping)}};
 }
 
 double factor_in(const Draws& draws, Eigen::Index draw, const std::string& group) {

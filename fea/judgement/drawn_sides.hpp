@@ -2,6 +2,7 @@
 
 #include <vector>
 
+#include "fea/job/uncertainty.hpp"
 #include "fea/judgement/sampling.hpp"
 #include "fea/solution/modal_receptance.hpp"
 #include "fea/stack/cut_receptance.hpp"
@@ -11,8 +12,10 @@ namespace standfast {
 /// What is uncertain about a side: the spread groups of its system; for measured modes their
 /// stiffness and damping (10-90 % factors 1.1 and 1.25; common practice, no source); nothing where
 /// it is rigid.
-/// @param name  "tool" or "work", so that measured modes of the two sides are drawn apart
-std::vector<Spread> side_spreads(const SolvedSide& side, const std::string& name);
+/// @param name  "tool" or "stack", so that measured modes of the two sides are drawn apart
+/// @param own   what the job says of measured modes; a system brings its own with it
+std::vector<Spread> side_spreads(const SolvedSide& side, const std::string& name,
+                                 const Uncertainty& own = {});
 
 /// The side's receptance at the cut (its own axes) for every draw. Groups that the draws do not
 /// name stay nominal. Work is shared over threads; the answer does not depend on their number.

@@ -9,6 +9,7 @@
 #include "fea/chatter/banded_limits.hpp"
 #include "fea/chatter/depth_stability.hpp"
 #include "fea/judgement/drawn_sides.hpp"
+#include "fea/judgement/own_spreads.hpp"
 #include "fea/judgement/speed_grid.hpp"
 #include "fea/judgement/speed_window.hpp"
 #include "fea/quantities/for_each_index.hpp"
@@ -21,8 +22,21 @@ constexpr std::size_t kLimitDraws = 24;
 constexpr int kStartSpeeds = 40;
 constexpr double kAnyLobe = std::numeric_limits<double>::infinity();
 
-Spread force_spread(const Pass& pass, const CuttingLaw& law) {
-    return {.group = "cutting force: " + pass.cutting.name, .factor = law.spread};
+Spread force_spread(const Job& job, const Pass& pass, const CuttingLaw& law) {
+    return {.group = "cutting force: " + pass.cutting.name,
+            .factor = job.uncertainty.cutting_force.of(pass.cutting.name).value_or(law.spread)};
+}
+
+/// Runout shows in the push-off; the delay equation has every tooth cut.
+Spread runout_of(const Job& job, const ToolChain& tool) {
+    const bool runs_out = tool.cutter.runout > 0;
+    return {.group = "runout: " + tool.name,
+            .factor = runs_out ? runout_spread(job.uncertainty, tool.name) : 1};
+}
+
+CutterGeometry with_runout(CutterGeometry cutter, double factor) {
+    for (double& offset : cutter.runout) offset *= factor;
+    return cutter;
 }
 
 CuttingLaw scaled(CuttingLaw law, double factor) {
@@ -39,15 +53,20 @@ DelaySystem drawn_system(const CutProblem& problem, double heading, Eigen::Index
     tool.modal = (*problem.tool_draws)[index];
     work.modal = (*problem.work_draws)[index];
     const Pass& pass = problem.pass();
-    const double force = factor_in(*problem.draws, draw, force_spread(pass, problem.cut.law).group);
+    const Job& job = *problem.job;
+    const auto drawn = [&](const Spread& spread) {
+        return factor_in(*problem.draws, draw, spread.group);
+    };
+    const double force = drawn(force_spread(job, pass, problem.cut.law));
     return {.receptance = cut_receptance(tool, work, pass.tilt, pass.turn, heading).modal,
-            .cutter = problem.cut.cutter,
+            .cutter = with_runout(problem.cut.cutter, drawn(runout_of(job, problem.tool_chain()))),
             .engagement = problem.cut.engagement,
             .law = scaled(problem.cut.law, force)};
 }
 
 double push_off_of(const CutProblem& problem, const DelaySystem& system, double depth) {
     RigidCut cut = problem.cut;
+    cut.cutter = system.cutter;
     cut.law = system.law;
     cut.depth = depth;
     double largest = 0;
@@ -114,10 +133,12 @@ JobDraws draw_job(const Job& job, const std::vector<std::size_t>& passes, const 
                   const OddsOptions& options, DrawnSides* tools) {
     std::vector<std::vector<Spread>> spreads;
     for (const std::size_t pass : passes) {
-        spreads.push_back(side_spreads(*sides.tool[pass], "tool"));
-        spreads.push_back(side_spreads(*sides.work[pass], "stack"));
-        spreads.push_back(
-            {force_spread(job.passes[pass], rigid_cut(job, job.passes[pass], 0).law)});
+        const Pass& cut = job.passes[pass];
+        spreads.push_back(side_spreads(*sides.tool[pass], "tool", job.uncertainty));
+        spreads.push_back(side_spreads(*sides.work[pass], "stack", job.uncertainty));
+        spreads.push_back({force_spread(job, cut, rigid_cut(job, cut, 0).law)});
+        const Spread runout = runout_of(job, job.tools[cut.tool]);
+        if (runout.factor > 1) spreads.push_back({runout});
     }
     JobDraws drawn;
     const std::vector<Spread> merged = merged_spreads(spreads);

@@ -7,11 +7,13 @@
 #include "fea/judgement/advice.hpp"
 #include "fea/judgement/best_speed.hpp"
 #include "fea/judgement/machine_reach.hpp"
+#include "fea/judgement/march_pass.hpp"
 #include "fea/judgement/pass_odds.hpp"
 #include "fea/judgement/reach.hpp"
 #include "fea/judgement/sides.hpp"
 #include "fea/judgement/speed_grid.hpp"
 #include "fea/judgement/speed_map.hpp"
+#include "fea/judgement/surface_map.hpp"
 #include "fea/quantities/for_each_index.hpp"
 
 namespace standfast {
@@ -88,19 +90,6 @@ std::vector<AtSpeed> judge_speeds(const CutProblem& problem, const SlowAnswer& s
     return at;
 }
 
-SurfaceErrorMap surface_map(const std::vector<AtSpeed>& at, std::vector<double> heights) {
-    SurfaceErrorMap map;
-    map.height = std::move(heights);
-    for (const AtSpeed& one : at) {
-        map.speed.push_back(one.limit.speed);
-        map.error.push_back(one.motion ? std::optional(one.motion->largest_error) : std::nullopt);
-        map.peak_to_peak.push_back(one.motion ? std::optional(one.motion->peak_to_peak)
-                                              : std::nullopt);
-        map.profile.push_back(one.motion ? one.motion->error : std::vector<double>{});
-    }
-    return map;
-}
-
 void take_answer(PassReport& report, PassAnswer answer) {
     report.verdict = std::move(answer.verdict);
     report.statics = std::move(answer.statics);
@@ -108,6 +97,7 @@ void take_answer(PassReport& report, PassAnswer answer) {
     if (answer.at.motion) {
         report.error_at_programmed = answer.at.motion->largest_error;
         report.vibration_at_programmed = answer.at.motion->peak_to_peak;
+        report.waviness_at_programmed = answer.at.motion->waviness;
     }
     report.in_corner = std::move(answer.in_corner);
     report.holding = std::move(answer.holding);
@@ -179,7 +169,7 @@ PassReport report_pass(const CutProblem& problem, const CheckOptions& options) {
     fill_at(report, problem, judged);
 
     std::shared_ptr<const ChatterOdds> odds;
-    if (problem.draws) {
+    if (problem.draws && report.stability.fallback.empty()) {
         odds = pass_odds(problem, headings.stability, judged.speed, judged.depth, options.speeds,
                          options.odds);
         report.odds = *odds;
@@ -193,7 +183,7 @@ PassReport report_pass(const CutProblem& problem, const CheckOptions& options) {
     report.speeds = std::move(map.speeds);
     report.quiet_bands = std::move(map.quiet_bands);
     report.stay_off = std::move(map.stay_off);
-    report.surface = surface_map(at, slow.heights);
+    report.surface = surface_map(problem, headings.error, at, slow);
 
     PassAnswer answer =
         answer_pass(problem, headings, nearest(report.stability, judged.speed), judged.depth, odds);
@@ -201,7 +191,17 @@ PassReport report_pass(const CutProblem& problem, const CheckOptions& options) {
     if (options.advise)
         report.advice = advise(
             {&problem, answer, report.stability, offered, report.best, judged.speed, judged.depth});
+    if (answer.at.motion) {
+        if (const auto fed_back =
+                fed_back_at(problem, headings.error, slow, judged.speed, *answer.at.motion))
+            report.fed_back_at_programmed = fed_back->largest_error;
+    }
     take_answer(report, std::move(answer));
+    if (options.march) {
+        const SpindleSpeed asked =
+            options.speeds.size() == 1 ? options.speeds.front() : judged.speed;
+        report.march = march_pass(problem, headings.stability, asked, judged.depth);
+    }
     report.not_judged = not_judged_here(job, report);
     return report;
 }
@@ -233,6 +233,9 @@ std::vector<std::string> never_judged() {
 
 std::vector<std::string> not_judged_here(const Job& job, const PassReport& report) {
     std::vector<std::string> list = reach_not_judged(job, report);
+    if (!report.stability.fallback.empty())
+        list.push_back("edge of chatter by the periodic method, averaged (zero-order) instead: " +
+                       report.stability.fallback);
     if (!report.holding.judged) list.push_back("holding: " + report.holding.why_not);
     if (!report.tool_stress.judged)
         list.push_back("bending stress of the cutter: " + report.tool_stress.why_not);

@@ -11,6 +11,7 @@
 #include "fea/cutting/engagement.hpp"
 #include "fea/job/job.hpp"
 #include "fea/judgement/chatter_odds.hpp"
+#include "fea/judgement/march_result.hpp"
 #include "fea/solution/modes.hpp"
 
 namespace standfast {
@@ -66,6 +67,10 @@ struct SurfaceErrorMap {
     std::vector<std::optional<double>> error;  ///< m, per speed; none where unstable
     std::vector<std::vector<double>> profile;  ///< m, speed x height; empty row where unstable
     std::vector<std::optional<double>> peak_to_peak;  ///< m, wall-normal
+    /// m, of largest magnitude, with push-off fed back into the radial depth; none where unstable
+    std::vector<std::optional<double>> fed_back;
+    /// m, peak to valley of the wall along the feed: marks of feed, runout and unequal teeth
+    std::vector<std::optional<double>> waviness;
 };
 
 /// Judgement of one spindle speed.
@@ -208,7 +213,9 @@ struct PassReport {
     /// Edge of chatter in the path's inside corner at the judged speed; none: no corner_radius.
     std::optional<SpeedLimit> in_corner;
     SurfaceErrorMap surface;
-    std::optional<double> error_at_programmed, vibration_at_programmed;  ///< m
+    std::optional<double> error_at_programmed, vibration_at_programmed;    ///< m
+    std::optional<double> fed_back_at_programmed, waviness_at_programmed;  ///< m
+    std::optional<MarchResult> march;                                      ///< none: not asked for
     std::vector<SpeedLevel> speeds;
     std::vector<SpeedBand> quiet_bands, stay_off;
     HoldingResult holding;

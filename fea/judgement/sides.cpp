@@ -6,6 +6,7 @@
 #include <utility>
 #include <variant>
 
+#include "fea/judgement/own_spreads.hpp"
 #include "fea/quantities/for_each_index.hpp"
 
 namespace standfast {
@@ -53,6 +54,16 @@ void solve_once(const Job& job, const std::vector<std::size_t>& passes, SideOf s
         sides[pass] = solved[place.at(key(job, job.passes[pass]))];
 }
 
+/// What the job knows better of its spreads comes before anything is drawn from them.
+std::shared_ptr<const SolvedSide> with_own_spreads(SolvedSide side, const Job& job) {
+    if (side.system && says_of_parameters(job.uncertainty)) {
+        const auto system = std::make_shared<AssembledSystem>(*side.system);
+        use_own_spreads(*system, job.uncertainty);
+        side.system = system;
+    }
+    return std::make_shared<const SolvedSide>(std::move(side));
+}
+
 ReportedMode reported(const Mode& mode, const std::vector<Member>& members) {
     ReportedMode result{mode.frequency.hertz(), mode.damping_ratio, {}};
     for (std::size_t m = 0; m < members.size(); ++m)
@@ -71,12 +82,12 @@ Eigen::Vector3d judged_place(const Job& job, const Pass& pass) {
 }
 
 std::shared_ptr<const SolvedSide> tool_side_of(const Job& job, const Pass& pass) {
-    return std::make_shared<const SolvedSide>(solve_tool_side(job.machine, job.tools[pass.tool]));
+    return with_own_spreads(solve_tool_side(job.machine, job.tools[pass.tool]), job);
 }
 
 std::shared_ptr<const SolvedSide> work_side_of(const Job& job, const Pass& pass) {
-    return std::make_shared<const SolvedSide>(
-        solve_work_side(job.machine, job.stack, pass, judged_place(job, pass)));
+    return with_own_spreads(solve_work_side(job.machine, job.stack, pass, judged_place(job, pass)),
+                            job);
 }
 
 JobSides solve_sides(const Job& job, const std::vector<std::size_t>& passes) {

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <fstream>
+#include <iterator>
 #include <nlohmann/json.hpp>
 
 #include "tests/support/run_program.hpp"
@@ -169,6 +171,50 @@ TEST(Program, BothMethodsAnswerAndSayWhichTheyAre) {
         EXPECT_EQ(stability["method"], method);
         EXPECT_EQ(stability["speed_rpm"], json::array({6200.0}));
     }
+}
+
+TEST(Program, AMarchFollowsOnePassAndWritesItsCourse) {
+    const TemporaryFolder folder;
+    const ProgramResult result = run_program(
+        {"check", kShortest, "--march", "--speeds", "9000 rpm", "--csv", folder.path() + "/out"});
+    ASSERT_EQ(result.exit_code, 0) << result.standard_error;
+    EXPECT_TRUE(has(result.standard_output, "turns from rest")) << result.standard_output;
+    std::string course;
+    for (const auto& entry : std::filesystem::directory_iterator(folder.path() + "/out")) {
+        const std::string name = entry.path().filename().string();
+        if (name.ends_with("-march.csv")) {
+            course = folder.read("out/" + name);
+        }
+    }
+    EXPECT_TRUE(course.starts_with("time_s,revolution,displacement_x_m,"));
+    EXPECT_GT(std::count(course.begin(), course.end(), '\n'), 1000);
+
+    const json read =
+        json::parse(run_program({"check", kShortest, "--march", "--speeds", "9000 rpm", "--json"})
+                        .standard_output);
+    const json march = read["passes"][0]["march"];
+    EXPECT_EQ(march["rpm"], 9000.0);
+    EXPECT_TRUE(march["outcome"].is_string());
+    EXPECT_EQ(march["peak_to_peak_m"].size(), 3U);
+    EXPECT_EQ(run_program({"check", kShortest, "--march", "--speeds", "9000 9500 rpm"}).exit_code,
+              2);
+}
+
+TEST(Program, TheJobMayChooseTheDrawsAndTheCommandLineWins) {
+    const TemporaryFolder folder;
+    std::ifstream stream(kShortest);
+    std::string text{std::istreambuf_iterator<char>(stream), {}};
+    text += "\n[uncertainty]\ndraws = 12\nseed = 5\ngrip_stiffness = 1.2\n";
+    const std::string job = folder.write("job.toml", text);
+    const auto odds = [&](const std::vector<std::string>& more) {
+        std::vector<std::string> call = {"check", job, "--json", "--speeds", "9000 rpm"};
+        call.insert(call.end(), more.begin(), more.end());
+        return json::parse(run_program(call).standard_output)["passes"][0]["odds"];
+    };
+    EXPECT_EQ(odds({})["draws"], 12);
+    EXPECT_EQ(odds({})["seed"], 5);
+    EXPECT_EQ(odds({"--draws", "8", "--seed", "2"})["draws"], 8);
+    EXPECT_EQ(odds({"--seed", "2"})["seed"], 2);
 }
 
 TEST(Program, StrictTurnsAvoidIntoExitCodeThree) {

@@ -57,6 +57,8 @@ inline void add_speed_curves(PassReport& pass) {
         pass.surface.profile.push_back(stable ? std::vector<double>{0.001e-3, 0.002e-3, 0.004e-3}
                                               : std::vector<double>{});
         pass.surface.peak_to_peak.push_back(stable ? std::optional(0.003e-3) : std::nullopt);
+        pass.surface.fed_back.push_back(stable ? std::optional(-0.011e-3) : std::nullopt);
+        pass.surface.waviness.push_back(stable ? std::optional(0.2e-6) : std::nullopt);
         pass.speeds.push_back(
             {.speed = speed,
              .level = stable ? Level::unflagged : Level::avoid,

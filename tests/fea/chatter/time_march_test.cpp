@@ -112,65 +112,17 @@ TEST(TimeMarch, AToothThatRunsOutFarInwardLeavesItsChipToTheNext) {
 }
 
 TEST(TimeMarch, FlankContactDampsTheMoreTheSlowerTheCut) {
-    const DelaySystem system = benchmark_system(1, 0.5, Milling::down);
+    DelaySystem system = benchmark_system(1, 0.5, Milling::down);
     const SpindleSpeed speed = SpindleSpeed::from_rpm(5000);
     const double depth = 1.2e-3;
-    MarchSetting setting{.revolutions = 60, .leaves_cut = false};
+    const MarchSetting setting{.revolutions = 60, .leaves_cut = false};
     const double without =
         growth_per_tooth(time_march(system.receptance, cut_of(system, depth), speed, setting));
-    setting.process_damping = 5e4;
+    system.law.process_damping = 5e4;
     const double with =
         growth_per_tooth(time_march(system.receptance, cut_of(system, depth), speed, setting));
     EXPECT_GT(without, 1);
     EXPECT_LT(with, without - 0.02);
-}
-
-TEST(UnequalPitch, EqualPitchCountedByRevolutionsGivesTheToothPeriodsMultiplier) {
-    const DelaySystem even = m1_system(38, 0.06);
-    DelaySystem hardly = even;
-    hardly.cutter.tooth_angle[1] += 1e-7;
-    for (const double rpm : {4400.0, 9000.0}) {
-        const SpindleSpeed speed = SpindleSpeed::from_rpm(rpm);
-        const double tooth = largest_multiplier(even, speed, 1.2e-3).radius();
-        EXPECT_NEAR(largest_multiplier(hardly, speed, 1.2e-3).radius(), std::pow(tooth, 4), 2e-5);
-        const SpeedLimit a = periodic_limit(even, speed, 0.05, 1.0);
-        const SpeedLimit b = periodic_limit(hardly, speed, 0.05, 1.0);
-        EXPECT_NEAR(*b.limit, *a.limit, 1e-4 * *a.limit);
-        EXPECT_NEAR(*b.chatter_hertz, *a.chatter_hertz, 0.1);
-    }
-}
-
-TEST(UnequalPitch, GrowsAsTheTimeMarchSays) {
-    DelaySystem system = benchmark_system(1, 0.1, Milling::down);
-    system.cutter.tooth_angle[1] = 170 * std::numbers::pi / 180;
-    const SpindleSpeed speed = SpindleSpeed::from_rpm(6200);
-    const double limit = *periodic_limit(system, speed, 0.04, 1.0).limit;
-    for (const double share : {0.97, 1.03}) {
-        const double per_revolution = largest_multiplier(system, speed, share * limit).radius();
-        // 170 of 360 degrees are a whole number of steps.
-        const MarchSetting linear{
-            .revolutions = 80, .steps_per_revolution = 1800, .leaves_cut = false};
-        const double marched = growth_per_tooth(
-            time_march(system.receptance, cut_of(system, share * limit), speed, linear));
-        EXPECT_NEAR(marched, std::sqrt(per_revolution), 3e-3);
-    }
-}
-
-TEST(UnequalPitch, IsSearchedAsDeepAsOneToothAtATimeIsInTheCut) {
-    DelaySystem system = m1_system(38, 0.06);
-    system.cutter.tooth_angle[1] -= 0.1;
-    for (ModalTerm& term : system.receptance.terms) term.shape *= 0.01;
-    const StabilityLimits limits = periodic_limits(system, {SpindleSpeed::from_rpm(6000)}, 0.06);
-    const double engaged = std::acos(1 - 2 * 0.06);
-    const double lag = std::tan(system.cutter.helix) / 0.006;
-    EXPECT_NEAR(limits.searched_to, (std::numbers::pi / 2 - 0.1 - engaged) / lag, 1e-9);
-    EXPECT_FALSE(limits.speeds[0].limit);
-}
-
-TEST(UnequalPitch, RefusesTeethThatCutTogether) {
-    DelaySystem system = benchmark_system(1, 1.0, Milling::down);
-    system.cutter.tooth_angle[1] = 170 * std::numbers::pi / 180;
-    EXPECT_THROW(largest_multiplier(system, SpindleSpeed::from_rpm(6200), 1e-3), std::domain_error);
 }
 
 }  // namespace

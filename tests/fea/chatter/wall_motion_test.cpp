@@ -2,9 +2,13 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <stdexcept>
+
+#include "fea/chatter/floquet.hpp"
+#include "fea/chatter/time_march.hpp"
 
 namespace standfast {
 namespace {
@@ -70,13 +74,53 @@ TEST(WallMotion, IsTheStableMotionOfAStraightCutter) {
     expect_same_motion(cut_of(Milling::up, 0, 2));
 }
 
-TEST(WallMotion, KnowsRunoutAndUnevenTeeth) {
-    RigidCut cut = cut_of(Milling::down, 30, 3);
-    cut.cutter.runout = {5e-6, -2e-6, -3e-6};
-    expect_same_motion(cut);
-    cut.cutter.runout.clear();
-    cut.cutter.tooth_angle = {0, 2.0, 4.1};
-    expect_same_motion(cut);
+/// A cut whose teeth differ against a march in finer steps and slices, to a share of the motion.
+void expect_as_marched(const RigidCut& cut, double rpm, double tolerance) {
+    const SpindleSpeed speed = SpindleSpeed::from_rpm(rpm);
+    const ModalReceptance receptance = soft_pair();
+    const DelaySystem system{receptance, cut.cutter, cut.engagement, cut.law};
+    ASSERT_LT(largest_multiplier(system, speed, cut.depth).radius(), 0.95) << rpm;
+    const March fine = time_march(receptance, cut, speed, {.revolutions = 60, .slices = 24});
+    const WallMotion found = WallMotions(receptance, cut, speed, fine.height).at(speed);
+    double low = fine.displacement.back().y(), high = low;
+    for (auto d = fine.displacement.end() - fine.steps_per_revolution; d != fine.displacement.end();
+         ++d) {
+        low = std::min(low, d->y());
+        high = std::max(high, d->y());
+    }
+    const double scale = high - low;
+    EXPECT_NEAR(found.peak_to_peak, scale, tolerance * scale) << rpm;
+    for (std::size_t k = 0; k < fine.height.size(); ++k)
+        EXPECT_NEAR(found.error[k], fine.wall_error[k], tolerance * scale)
+            << rpm << " rpm, height " << fine.height[k];
+}
+
+TEST(WallMotion, OfTeethThatDifferIsThatOfAFineMarch) {
+    RigidCut runs_out = cut_of(Milling::down, 30, 3);
+    runs_out.depth = 1e-3;
+    runs_out.cutter.runout = {5e-6, -2e-6, -3e-6};
+    RigidCut uneven = cut_of(Milling::up, 30, 3);
+    uneven.depth = 1e-3;
+    uneven.cutter.tooth_angle = {0, 2.0, 4.1};
+    expect_as_marched(runs_out, 4650, 0.02);
+    expect_as_marched(runs_out, 9000, 0.02);
+    expect_as_marched(uneven, 9000, 0.02);
+}
+
+TEST(WallMotion, OfTeethThatHardlyDifferIsThatOfEqualTeeth) {
+    RigidCut equal = cut_of(Milling::down, 30, 3);
+    equal.depth = 1e-3;
+    RigidCut hardly = equal;
+    hardly.cutter.runout = {1e-12, 0, 0};
+    const std::vector<double> heights = {0, 0.5e-3, 1e-3};
+    for (const double rpm : {1733.0, 4650.0, 9000.0}) {
+        const SpindleSpeed speed = SpindleSpeed::from_rpm(rpm);
+        const WallMotion expected = WallMotions(soft_pair(), equal, speed, heights).at(speed);
+        const WallMotion found = WallMotions(soft_pair(), hardly, speed, heights).at(speed);
+        for (std::size_t i = 0; i < heights.size(); ++i)
+            EXPECT_NEAR(found.error[i], expected.error[i], 0.02 * expected.peak_to_peak) << rpm;
+        EXPECT_NEAR(found.waviness, expected.waviness, 0.05 * expected.waviness);
+    }
 }
 
 TEST(WallMotion, RefusesSpeedsItWasNotPreparedFor) {

@@ -452,5 +452,26 @@ TEST(Edits, AWiderTubeKeepsItsWall) {
     EXPECT_NEAR(edits[0].value - edits[1].value, 0.040, 1e-12);
 }
 
+TEST(Check, WhatThePeriodicMethodRefusesIsAveragedAndSaysSo) {
+    Job job = finishing_job();
+    // Damped beyond what the period map's exponentials take.
+    job.tools[0].modes = {{.direction = Eigen::Vector3d::UnitY(),
+                           .frequency = AngularFrequency::from_hertz(900),
+                           .damping_ratio = 0.995,
+                           .mass = 0.05}};
+    CheckOptions options = without_advice();
+    options.method = StabilityMethod::periodic;
+    options.speeds = {*job.passes[0].speed};
+    options.odds.draws = 8;
+    const PassReport report = pass_report_of(job, options);
+    EXPECT_EQ(report.stability.method, StabilityMethod::zero_order);
+    EXPECT_NE(report.stability.fallback.find("damping ratio"), std::string::npos);
+    EXPECT_FALSE(report.odds);
+    const bool said = std::any_of(
+        report.not_judged.begin(), report.not_judged.end(),
+        [](const std::string& item) { return item.find("zero-order") != std::string::npos; });
+    EXPECT_TRUE(said);
+}
+
 }  // namespace
 }  // namespace standfast

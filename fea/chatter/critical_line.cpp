@@ -1,0 +1,110 @@
+// The strongest line of a period map's critical motion.
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "fea/chatter/gauss_rule.hpp"
+#include "fea/chatter/period_map.hpp"
+
+namespace standfast {
+namespace {
+
+using Eigen::Index;
+
+// Response of the relative displacement at angular frequency w.
+Eigen::Vector3cd displacement_line(const ModalState& modes, double w,
+                                   const Eigen::Vector3cd& force) {
+    const std::complex<double> iw(0, w);
+    Eigen::Vector3cd response = modes.residual * force;
+    for (Index m = 0; m < modes.modes(); ++m) {
+        const std::complex<double> lambda = modes.lambda[m];
+        const std::complex<double> gain =
+            lambda.imag() / ((iw - lambda) * (iw - std::conj(lambda)));
+        const auto shape = modes.shape.col(m);
+        response += shape * (gain * (shape.transpose() * force).value());
+    }
+    return response;
+}
+
+}  // namespace
+
+double PeriodMap::strongest_line(std::complex<double> multiplier,
+                                 const Eigen::VectorXcd& state) const {
+    const double base = 2 * std::numbers::pi / period_;
+    const double shift = std::arg(multiplier) / period_;
+    const int last = static_cast<int>(std::ceil(1.5 * modes_.fastest() / base)) + 2;
+    Impulses impulses = impulses_of(chips(multiplier, state));
+    const double decay = std::log(std::abs(multiplier)) / period_;
+    // From line to line every impulse turns by the same angle.
+    Eigen::VectorXcd turn(impulses.time.size());
+    for (Index q = 0; q < turn.size(); ++q) {
+        turn[q] = exponential({0, -base * impulses.time[q]});
+        impulses.force.col(q) *=
+            exponential(-std::complex<double>(decay, shift - last * base) * impulses.time[q]);
+    }
+    double strongest = 0;
+    double frequency = 0;
+    for (int k = -last; k <= last; ++k) {
+        const double w = shift + k * base;
+        const double size = displacement_line(modes_, w, impulses.force.rowwise().sum()).norm();
+        if (size > strongest * (1 + 1e-9)) {
+            strongest = size;
+            frequency = std::abs(w) / (2 * std::numbers::pi);
+        }
+        impulses.force.array().rowwise() *= turn.transpose().array();
+    }
+    return frequency;
+}
+
+// Over a period the eigenvector's y grows by the multiplier; where each place is passed once and
+// nothing rubs, z is (multiplier - 1) y. Otherwise the motion is followed.
+std::vector<Eigen::VectorXcd> PeriodMap::chips(std::complex<double> multiplier,
+                                               const Eigen::VectorXcd& state) const {
+    std::vector<Eigen::VectorXcd> result;
+    if (plain_ && passes_ == 1) {
+        for (const Step& step : steps_) {
+            result.emplace_back((multiplier - 1.0) * state.segment(step.first, step.cut.rows()));
+        }
+        return result;
+    }
+    Eigen::VectorXd real = state.real(), imaginary = state.imag();
+    Eigen::VectorXd modal_real = real.head(modal_size());
+    Eigen::VectorXd modal_imaginary = imaginary.head(modal_size());
+    for (const Step& step : steps_) {
+        const Eigen::VectorXd along = take_step(step, false, real, modal_real);
+        const Eigen::VectorXd across = take_step(step, false, imaginary, modal_imaginary);
+        Eigen::VectorXcd both(along.size());
+        both.real() = along;
+        both.imag() = across;
+        result.push_back(std::move(both));
+    }
+    return result;
+}
+
+PeriodMap::Impulses PeriodMap::impulses_of(const std::vector<Eigen::VectorXcd>& chip) const {
+    std::vector<double> time;
+    std::vector<Eigen::Vector3cd> force;
+    for (std::size_t k = 0; k < steps_.size(); ++k) {
+        const Step& step = steps_[k];
+        if (!step.cutting) continue;
+        const GaussRule& rule = gauss_rule(step.cut.points);
+        const Index fine = rule.fine_node.size();
+        for (Index row = 0; row < step.cut.force.cols() / fine; ++row) {
+            const Eigen::VectorXcd z =
+                rule.interpolation * chip[k].segment(row * step.cut.points, step.cut.points);
+            for (Index q = 0; q < fine; ++q) {
+                time.push_back(step.start + step.cut.duration * rule.fine_node[q]);
+                force.push_back(step.cut.force.col(row * fine + q) *
+                                (step.cut.duration * rule.fine_weight[q] * z[q]));
+            }
+        }
+    }
+    Impulses impulses{Eigen::VectorXd(time.size()), Eigen::Matrix3Xcd(3, force.size())};
+    for (std::size_t q = 0; q < time.size(); ++q) {
+        impulses.time[static_cast<Index>(q)] = time[q];
+        impulses.force.col(static_cast<Index>(q)) = force[q];
+    }
+    return impulses;
+}
+
+}  // namespace standfast

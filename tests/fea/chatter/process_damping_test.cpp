@@ -1,0 +1,85 @@
+// Rubbing of the flank: what it adds to the delay equation.
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "fea/chatter/floquet.hpp"
+#include "fea/chatter/limit_search.hpp"
+#include "fea/chatter/steady_motion.hpp"
+#include "fea/chatter/time_march.hpp"
+#include "tests/fea/chatter/stability_cases.hpp"
+
+namespace standfast {
+namespace {
+
+using reference::benchmark_system;
+using reference::m1_system;
+
+DelaySystem rubbing(DelaySystem system, double coefficient) {
+    system.law.process_damping = coefficient;
+    return system;
+}
+
+double limit_at(const DelaySystem& system, double rpm) {
+    return periodic_limit(system, SpindleSpeed::from_rpm(rpm), 0.2, 1.0).limit.value_or(0.2);
+}
+
+TEST(ProcessDamping, OfNextToNothingChangesNothing) {
+    for (const DelaySystem& system :
+         {benchmark_system(2, 0.5, Milling::down), m1_system(38, 0.06), m1_system(0, 0.3)}) {
+        const SpindleSpeed speed = SpindleSpeed::from_rpm(5200);
+        const double without = largest_multiplier(system, speed, 1e-3).radius();
+        EXPECT_NEAR(largest_multiplier(rubbing(system, 1e-6), speed, 1e-3).radius(), without, 2e-6);
+    }
+}
+
+TEST(ProcessDamping, RaisesTheLimitAtLowSpeedAndHardlyAtHighSpeed) {
+    const DelaySystem bare = benchmark_system(1, 0.5, Milling::down);
+    const DelaySystem rubs = rubbing(bare, 1e5);
+    const double slow = limit_at(rubs, 1000) / limit_at(bare, 1000);
+    const double fast = limit_at(rubs, 15000) / limit_at(bare, 15000);
+    EXPECT_GT(slow, 2);
+    EXPECT_GT(fast, 1 - 1e-6);
+    EXPECT_LT(fast, 1.2);
+}
+
+TEST(ProcessDamping, GrowsAsTheTimeMarchSays) {
+    struct Row {
+        DelaySystem system;
+        double rpm, depth;
+    };
+    for (const Row& row : {Row{benchmark_system(1, 0.5, Milling::down), 5000, 1.2e-3},
+                           Row{benchmark_system(2, 1.0, Milling::down), 4000, 0.6e-3},
+                           Row{m1_system(38, 0.06), 3000, 4e-3}}) {
+        const DelaySystem system = rubbing(row.system, 5e4);
+        const SpindleSpeed speed = SpindleSpeed::from_rpm(row.rpm);
+        const RigidCut cut{system.cutter, system.engagement, system.law, 1e-4, row.depth};
+        const double marched = growth_per_tooth(
+            time_march(system.receptance, cut, speed, {.revolutions = 60, .leaves_cut = false}));
+        const double multiplier = largest_multiplier(system, speed, row.depth).radius();
+        EXPECT_NEAR(marched, multiplier, 4e-3) << row.rpm;
+        const double bare = largest_multiplier(row.system, speed, row.depth).radius();
+        EXPECT_LT(multiplier, bare - 0.01) << row.rpm;
+    }
+}
+
+TEST(ProcessDamping, OfAModeThatFeelsOnlyTheFlankIsAViscousDamper) {
+    // Full slot, many straight teeth, next to no chip stiffness: n n^T of all teeth adds up to
+    // half their number, so that each mode of mass m is damped by C b N/(4 m V) beside its own.
+    DelaySystem system = benchmark_system(2, 1.0, Milling::down);
+    system.cutter = reference::even_cutter(8, 0.010);
+    system.law.tangential = system.law.radial = 1e-3;
+    system.law.process_damping = 2e4;
+    const double depth = 1e-3, mass = 0.03993;
+    const SpindleSpeed speed = SpindleSpeed::from_rpm(3000);
+    const double cutting_speed = speed.radians_per_second * 0.005;
+    const double teeth_in_cut = 4;
+    const double decay = 0.011 * 2 * std::numbers::pi * 922 +
+                         2e4 * depth * teeth_in_cut / 2 / (2 * mass * cutting_speed);
+    const double tooth_period = 60.0 / 3000 / 8;
+    EXPECT_NEAR(largest_multiplier(system, speed, depth).radius(), std::exp(-decay * tooth_period),
+                1e-5);
+}
+
+}  // namespace
+}  // namespace standfast
