@@ -6,8 +6,8 @@
 #include <limits>
 #include <numbers>
 
+#include "fea/chatter/march_table.hpp"
 #include "fea/chatter/modal_state.hpp"
-#include "fea/cutting/edge_law.hpp"
 #include "fea/cutting/edge_slices.hpp"
 #include "fea/quantities/require.hpp"
 
@@ -17,38 +17,6 @@ namespace {
 using Eigen::Vector3d;
 
 constexpr double kTurn = 2 * std::numbers::pi;
-
-// A slice of the edge with its force law: force = height (edge + chip offset).
-struct MarchSlice {
-    double middle, height;
-    double cotangent;  // of the lead angle
-    AnglePolynomial<Vector3d> edge, per_offset;
-    std::vector<double> wall;  // farthest reach at every angle of the grid; NaN: not yet met
-};
-
-AnglePolynomial<Vector3d> difference(const AnglePolynomial<Vector3d>& a,
-                                     const AnglePolynomial<Vector3d>& b) {
-    return {a.constant - b.constant, a.cos1 - b.cos1, a.sin1 - b.sin1, a.cos2 - b.cos2,
-            a.sin2 - b.sin2};
-}
-
-std::vector<MarchSlice> march_slices(const RigidCut& cut, int count, int steps) {
-    std::vector<MarchSlice> slices;
-    for (const EdgeSlice& part : edge_slices(cut.cutter, cut.depth)) {
-        const double share = (part.to - part.from) / cut.depth;
-        const int pieces = std::max(1, static_cast<int>(std::lround(count * share)));
-        const double height = (part.to - part.from) / pieces;
-        const auto edge = force_per_height(cut.cutter, cut.law, part, {0, 0});
-        const auto both = force_per_height(cut.cutter, cut.law, part, {0, 1});
-        for (int k = 0; k < pieces; ++k) {
-            slices.push_back({part.from + (k + 0.5) * height, height,
-                              part.lead_cosine / part.lead_sine, edge, difference(both, edge),
-                              std::vector<double>(static_cast<std::size_t>(steps),
-                                                  std::numeric_limits<double>::quiet_NaN())});
-        }
-    }
-    return slices;
-}
 
 // exp(lambda h), and the weights of the force at the start and the end of a step.
 struct ModeStep {
@@ -74,9 +42,11 @@ public:
         steps_ = steps_of(speed);
         h_ = kTurn / (speed.radians_per_second * steps_);
         advance_ = mode_steps(modes_, h_);
-        state_ = Eigen::VectorXcd::Zero(modes_.modes());
+        state_ = then_ = Eigen::VectorXcd::Zero(modes_.modes());
         lag_ = lag_per_height(cut.cutter);
-        slices_ = march_slices(cut, slice_count(), steps_);
+        table_ = march_table(cut, steps_, slice_count());
+        wall_.assign(table_.engaged.size(), std::numeric_limits<double>::quiet_NaN());
+        per_step_ = cut.feed_per_tooth * cut.cutter.teeth() / steps_;
         cutting_speed_ = speed.radians_per_second * cut.cutter.diameter / 2;
         for (const double angle : cut.cutter.tooth_angle) {
             tooth_step_.push_back(static_cast<int>(std::lround(angle / kTurn * steps_)));
@@ -93,15 +63,17 @@ public:
                     {},
                     {},
                     {}};
-        for (const MarchSlice& slice : slices_) march.height.push_back(slice.middle);
+        march.height = table_.middle;
         const int last = setting_.revolutions * steps_;
+        march.displacement.reserve(static_cast<std::size_t>(last));
+        march.force.reserve(static_cast<std::size_t>(last));
         for (step_ = 1; step_ <= last; ++step_) {
             take_step();
             march.displacement.push_back(displacement_);
             march.force.push_back(force_);
         }
-        for (const MarchSlice& slice : slices_) {
-            march.wall_reach.push_back(wall_reach(march, slice.middle));
+        for (const double height : table_.middle) {
+            march.wall_reach.push_back(wall_reach(march, height));
             march.wall_error.push_back(
                 *std::max_element(march.wall_reach.back().begin(), march.wall_reach.back().end()));
         }
@@ -126,88 +98,79 @@ private:
         return std::clamp(static_cast<int>(std::ceil(lag / (3 * kTurn / steps_))), 1, 30);
     }
 
-    // Part of the step in which a slice at this angle cuts.
-    double engaged_share(double angle, double slice_lag) const {
-        const double width = kTurn / steps_ + slice_lag;
-        const double from = std::max(angle - width / 2, cut_.engagement.entry);
-        const double to = std::min(angle + width / 2, cut_.engagement.exit);
-        return std::max(0.0, to - from) / width;
-    }
-
     // Force of all teeth at a displacement; `settle`: the wall takes what was cut.
     Vector3d force_at(const Vector3d& d, const Vector3d& velocity, bool settle) {
         Vector3d total = Vector3d::Zero();
         for (int tooth = 0; tooth < cut_.cutter.teeth(); ++tooth) {
-            for (MarchSlice& slice : slices_)
-                total += slice_force(slice, tooth, d, velocity, settle);
+            int grid = (step_ - tooth_step_[static_cast<std::size_t>(tooth)]) % steps_;
+            if (grid < 0) grid += steps_;
+            const auto at = static_cast<std::size_t>(grid);
+            for (int k = table_.first[at]; k < table_.first[at + 1]; ++k) {
+                total += slice_force(static_cast<std::size_t>(k), tooth, d, velocity, settle);
+            }
         }
         return total;
     }
 
-    Vector3d slice_force(MarchSlice& slice, int tooth, const Vector3d& d, const Vector3d& velocity,
+    Vector3d slice_force(std::size_t place, int tooth, const Vector3d& d, const Vector3d& velocity,
                          bool settle) {
-        const auto place = static_cast<std::size_t>(tooth);
-        const int grid = ((step_ - tooth_step_[place]) % steps_ + steps_) % steps_;
-        double angle = kTurn * grid / steps_ - lag_ * slice.middle;
-        while (angle < 0) angle += kTurn;
-        while (angle >= kTurn) angle -= kTurn;
-        const double share = engaged_share(angle, std::abs(lag_) * slice.height);
-        if (share == 0) return Vector3d::Zero();
-        const double sine = std::sin(angle), cosine = std::cos(angle);
-        const double runout = cut_.cutter.runs_out() ? cut_.cutter.runout[place] : 0.0;
-        const double per_step = cut_.feed_per_tooth * cut_.cutter.teeth() / steps_;
-        const double reach = per_step * step_ * sine + runout + d.x() * sine + d.y() * cosine -
-                             d.z() * slice.cotangent;
-        double& wall = slice.wall[static_cast<std::size_t>(grid)];
-        if (std::isnan(wall)) wall = first_wall(tooth, sine, per_step);
+        const EngagedSlice& slice = table_.engaged[place];
+        const double reach = per_step_ * step_ * slice.sine + runout_of(tooth) +
+                             d.x() * slice.sine + d.y() * slice.cosine + d.z() * slice.axial;
+        double& wall = wall_[place];
+        if (std::isnan(wall)) wall = first_wall(tooth, slice.sine);
         const double offset = reach - wall;
         if (settle) wall = setting_.leaves_cut ? std::max(wall, reach) : reach;
         if (setting_.leaves_cut && offset <= 0) return Vector3d::Zero();
-        Vector3d per_height =
-            value_at(slice.edge, angle) + offset * value_at(slice.per_offset, angle);
+        Vector3d per_height = slice.edge + offset * slice.per_offset;
         if (cut_.law.process_damping > 0) {
-            const Vector3d normal(sine, cosine, 0);
+            const Vector3d normal(slice.sine, slice.cosine, 0);
             per_height -= cut_.law.process_damping * normal.dot(velocity) / cutting_speed_ * normal;
         }
-        return share * slice.height * per_height;
+        return slice.height * per_height;
+    }
+
+    double runout_of(int tooth) const {
+        return cut_.cutter.runs_out() ? cut_.cutter.runout[static_cast<std::size_t>(tooth)] : 0.0;
     }
 
     // What the tooth before would have left without vibration.
-    double first_wall(int tooth, double sine, double per_step) const {
+    double first_wall(int tooth, double sine) const {
         const int teeth = cut_.cutter.teeth();
         const int before = (tooth + teeth - 1) % teeth;
         const auto a = static_cast<std::size_t>(tooth), b = static_cast<std::size_t>(before);
         int apart = tooth_step_[a] - tooth_step_[b];
         if (apart <= 0) apart += steps_;
-        const double runout = cut_.cutter.runs_out() ? cut_.cutter.runout[b] : 0.0;
-        return per_step * (step_ - apart) * sine + runout;
+        return per_step_ * (step_ - apart) * sine + runout_of(before);
     }
 
-    Eigen::VectorXcd state_after(const Vector3d& force_then) const {
-        Eigen::VectorXcd after(modes_.modes());
+    // The modes a step on, into then_.
+    void step_modes(const Vector3d& force_then) {
         for (Eigen::Index m = 0; m < modes_.modes(); ++m) {
             const ModeStep& s = advance_[static_cast<std::size_t>(m)];
-            after[m] = s.turn * state_[m] + s.first * modes_.shape.col(m).dot(force_) +
-                       s.last * modes_.shape.col(m).dot(force_then);
+            const auto shape = modes_.shape.col(m);
+            then_[m] =
+                s.turn * state_[m] + s.first * shape.dot(force_) + s.last * shape.dot(force_then);
         }
-        return after;
     }
 
-    Vector3d shown(const Eigen::VectorXcd& state) const { return modes_.shape * state.imag(); }
-    Vector3d moving(const Eigen::VectorXcd& state) const {
-        return modes_.shape * state.cwiseProduct(modes_.lambda).imag();
+    Vector3d shown() const { return modes_.shape * then_.imag(); }
+    Vector3d moving() const {
+        if (cut_.law.process_damping == 0) return Vector3d::Zero();
+        return modes_.shape * then_.cwiseProduct(modes_.lambda).imag();
     }
 
     // Predict with the old force, correct with the force found there, and settle the wall.
     void take_step() {
         Vector3d force_then = force_;
         for (int pass = 0; pass < 2; ++pass) {
-            const Eigen::VectorXcd then = state_after(force_then);
-            force_then = force_at(shown(then) + modes_.residual * force_then, moving(then), false);
+            step_modes(force_then);
+            force_then = force_at(shown() + modes_.residual * force_then, moving(), false);
         }
-        state_ = state_after(force_then);
-        displacement_ = shown(state_) + modes_.residual * force_then;
-        force_ = force_at(displacement_, moving(state_), true);
+        step_modes(force_then);
+        displacement_ = shown() + modes_.residual * force_then;
+        force_ = force_at(displacement_, moving(), true);
+        state_ = then_;
     }
 
     // How far each tooth reaches into the wall at a height in the last revolution.
@@ -224,8 +187,7 @@ private:
             const double part = position - std::floor(position);
             const double y =
                 (1 - part) * march.displacement[k].y() + part * march.displacement[k + 1].y();
-            const double runout = cut_.cutter.runs_out() ? cut_.cutter.runout[place] : 0.0;
-            reach.push_back((up ? y : -y) + runout);
+            reach.push_back((up ? y : -y) + runout_of(tooth));
         }
         return reach;
     }
@@ -234,11 +196,12 @@ private:
     const MarchSetting& setting_;
     ModalState modes_;
     int steps_ = 0;
-    double h_ = 0, lag_ = 0, cutting_speed_ = 0;
+    double h_ = 0, lag_ = 0, per_step_ = 0, cutting_speed_ = 0;
     std::vector<ModeStep> advance_;
-    std::vector<MarchSlice> slices_;
+    MarchTable table_;
+    std::vector<double> wall_;  // farthest reach at every place of the table; NaN: not yet met
     std::vector<int> tooth_step_;
-    Eigen::VectorXcd state_;
+    Eigen::VectorXcd state_, then_;
     Vector3d displacement_ = Vector3d::Zero(), force_ = Vector3d::Zero();
     int step_ = 0;
 };
