@@ -46,9 +46,9 @@ void require_one_cut(const CheckedJob& checked, const Options& options) {
         throw UsageError(
             fmt::format("--march follows one speed: --speeds names {}", options.speeds.size()));
     }
-    if (checked.job.passes.size() > 1 && !options.pass) {
+    if (checked.read.job.passes.size() > 1 && !options.pass) {
         throw UsageError(fmt::format("{}: --march follows one pass: name one of the {} by --pass",
-                                     checked.path, checked.job.passes.size()));
+                                     checked.read.path, checked.read.job.passes.size()));
     }
 }
 
@@ -64,7 +64,7 @@ void compute(CheckedJob& checked, const Options& options) {
     how.listed_modes = options.modes;
     const std::unique_ptr<SolidDistance> distance = fcl_distance();
     how.distance = distance.get();
-    const Uncertainty& own = checked.job.uncertainty;
+    const Uncertainty& own = checked.read.job.uncertainty;
     how.odds = {.draws = options.draws_given ? options.draws : own.draws.value_or(options.draws),
                 .seed = options.seed_given ? options.seed : own.seed.value_or(options.seed)};
     how.march = options.march;

@@ -10,7 +10,7 @@ namespace standfast {
 namespace {
 
 constexpr double kSettled = 0.01;      // of the motion, between successive periods
-constexpr double kStillFalling = 0.8;  // from one window to the next
+constexpr double kStillFalling = 0.9;  // from one window to the next
 constexpr double kDoubling = 0.1;      // two periods apart against one
 constexpr int kDoublings = 3;
 
@@ -128,6 +128,8 @@ MarchResult march_cut(const ModalReceptance& receptance, const RigidCut& cut, Sp
         result.revolutions *= 2;
     }
     result.growth_per_tooth = small_growth(receptance, cut, speed);
+    if (result.outcome == MarchOutcome::undecided && result.growth_per_tooth.value_or(0) > 1)
+        result.outcome = MarchOutcome::grows;
     measure(result);
     if (result.outcome == MarchOutcome::dies_away) measure_wall(result, cut);
     return result;

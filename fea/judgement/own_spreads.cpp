@@ -23,10 +23,15 @@ void take(Spread& spread, const SpreadFactors& own, const std::string& name) {
     if (const auto factor = own.of(name)) spread.factor = *factor;
 }
 
-void take_apart(Spread& spread, const SpreadFactors& own, const char* sort) {
+/// A taper or grip shares its group with stack joints of the same name, "given" say; where either
+/// has a spread of its own they part.
+void take_apart(Spread& spread, const SpreadFactors& own, const SpreadFactors& joints,
+                const char* sort) {
     const std::string name = name_in(spread);
     const auto factor = own.of(name);
-    if (factor) spread = {.group = std::string(sort) + ": " + name, .factor = *factor};
+    if (!factor && !joints.of(name)) return;
+    spread.group = std::string(sort) + ": " + name;
+    if (factor) spread.factor = *factor;
 }
 
 void take_stiffness(Spread& spread, MemberKind kind, const Uncertainty& own) {
@@ -37,9 +42,9 @@ void take_stiffness(Spread& spread, MemberKind kind, const Uncertainty& own) {
     } else if (kind == MemberKind::spindle) {
         take(spread, own.spindle_stiffness, {});
     } else if (kind == MemberKind::taper) {
-        take_apart(spread, own.taper_stiffness, "taper stiffness");
+        take_apart(spread, own.taper_stiffness, own.joint_stiffness, "taper stiffness");
     } else if (kind == MemberKind::grip) {
-        take_apart(spread, own.grip_stiffness, "grip stiffness");
+        take_apart(spread, own.grip_stiffness, own.joint_stiffness, "grip stiffness");
     } else {
         take(spread, own.joint_stiffness, name_in(spread));
     }
