@@ -12,7 +12,7 @@ namespace {
 constexpr double kSettled = 0.01;      // of the motion, between successive periods
 constexpr double kStillFalling = 0.9;  // from one window to the next
 constexpr double kDoubling = 0.1;      // two periods apart against one
-constexpr int kDoublings = 3;
+constexpr int kDoublings = 5;
 
 /// Sizes over a window of steps: of the motion, and of what differs one and two periods apart.
 struct Recurrence {
