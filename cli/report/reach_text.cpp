@@ -19,7 +19,7 @@ std::string least_text(double metres, UnitSystem units) {
 std::string gap_text(double metres, UnitSystem units) {
     const double step = units == UnitSystem::metric ? 0.1e-3 : 0.127e-3;
     return metres < 1e-3 ? error_text(metres, units)
-                         : length_text(std::floor(metres / step) * step, units);
+                         : length_text(std::floor(metres / step + 1e-6) * step, units);
 }
 
 /// The table is one; tiers and side masses have names.
@@ -49,15 +49,15 @@ std::string fault_text(const ReachResult& reach, UnitSystem units) {
             return fmt::format(
                 "the spindle's gauge line would stand {} over the table, the "
                 "machine goes from {} to {}",
-                length_text(reach.needed, units), length_text(reach.available_from, units),
+                least_text(reach.needed, units), length_text(reach.available_from, units),
                 length_text(reach.available_to, units));
         case ReachFault::swing:
             return fmt::format("the stack swings {} across, the machine lets {}",
-                               length_text(reach.needed, units),
+                               least_text(reach.needed, units),
                                length_text(reach.available_to, units));
         case ReachFault::tool_change:
             return fmt::format("stack and tool need {} to change tools, the machine has {}",
-                               length_text(reach.needed, units),
+                               least_text(reach.needed, units),
                                length_text(reach.available_to, units));
         default:
             return near_text(reach, units);
@@ -74,8 +74,11 @@ std::string cure_text(const ReachResult& reach, UnitSystem units) {
         text = fmt::format("a stickout of {}", least_text(*reach.least_stickout, units));
     }
     if (reach.least_riser_height) {
-        text += fmt::format("{}\"{}\" {} high", text.empty() ? "" : ", or ", reach.riser,
-                            least_text(*reach.least_riser_height, units));
+        text += text.empty() ? "" : ", or ";
+        text += *reach.least_riser_height > 0
+                    ? fmt::format("\"{}\" {} high", reach.riser,
+                                  least_text(*reach.least_riser_height, units))
+                    : fmt::format("\"{}\" left out", reach.riser);
     }
     if (text.empty()) {
         return reach.riser.empty()

@@ -12,6 +12,8 @@ namespace {
 
 constexpr double kSlack = 1e-6;  // m and rad: a limit that is just met is met
 
+constexpr int kSides = 720;  // polygons no more than 0.001 % outside their circles
+
 /// Height over the table and distance from its middle of all that stands on it, m.
 struct Outline {
     double height = 0, radius = 0;
@@ -22,7 +24,7 @@ Outline outline_of(const Job& job, const Pass& pass) {
     const auto take = [&](const std::vector<ConvexSolid>& solids) {
         for (const ConvexSolid& solid : solids) {
             if (solid.name == "table") continue;
-            for (const Eigen::Vector3d& corner : corners_around(solid)) {
+            for (const Eigen::Vector3d& corner : corners_around(solid, kSides)) {
                 outline.height = std::max(outline.height, corner.z());
                 outline.radius = std::max(outline.radius, std::hypot(corner.x(), corner.y()));
             }

@@ -56,8 +56,8 @@ std::optional<std::size_t> riser_under(const Job& job, const Pass& pass);
 Stack with_height(const Stack& stack, std::size_t tier, double height);
 
 /// Least height (m) of the tier, to 0.1 mm, that clears at the tool's present stickout, looked for
-/// likewise up to 1 m on the stack with_height; no lower than its guests let (0.1 mm: even without
-/// it). None: none clears, or reach is not judged.
+/// likewise up to 1 m on the stack with_height; no lower than its guests let (0: even without it).
+/// None: none clears, or reach is not judged.
 std::optional<double> least_riser_height(const Job& job, const Pass& pass, std::size_t tier,
                                          const SolidDistance& distance,
                                          const ReachOptions& options);

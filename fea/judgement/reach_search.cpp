@@ -105,7 +105,9 @@ std::optional<double> least_riser_height(const Job& job, const Pass& pass, std::
             .clear();
     };
     const double least = least_height(job.stack, tier);
-    return least_that(even_grid(least, kTallestRiser, job.stack.tiers[tier].height), 1e-4, clears);
+    const auto found =
+        least_that(even_grid(least, kTallestRiser, job.stack.tiers[tier].height), 1e-4, clears);
+    return found && *found <= kFlattest ? 0.0 : found;
 }
 
 }  // namespace standfast

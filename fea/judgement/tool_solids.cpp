@@ -33,7 +33,7 @@ void add_segments(Chain& chain, const Cutter& cutter, double stickout) {
     for (std::size_t i = cutter.segments.size(); i-- > 0;) {
         const CutterSegment& segment = cutter.segments[i];
         const double length = i == 0 ? stickout - chain.height : segment.length;
-        require_positive(length, "cutter", "length of the uppermost segment at this stickout");
+        require_not_negative(length, "cutter", "length of the uppermost segment at this stickout");
         const double fluted = std::clamp(cutter.flute_length - chain.height, 0.0, length);
         chain.add(ToolPart::flutes, "cutter", segment.diameter, segment.diameter, fluted);
         chain.add(ToolPart::body, "shank", segment.diameter, segment.diameter, length - fluted);

@@ -38,6 +38,16 @@ TEST(ReachText, NamesWhatMeetsAndWhatWouldClear) {
               "230 mm high");
 }
 
+TEST(ReachText, WithoutTheRiserIsSaidInWords) {
+    ReachResult reach = hit();
+    reach.riser = "riser";
+    EXPECT_EQ(said(reach),
+              "the holder hits \"riser\"; no stickout of this tool and no height of \"riser\" "
+              "clears");
+    reach.least_riser_height = 0;
+    EXPECT_EQ(said(reach), "the holder hits \"riser\"; it clears with \"riser\" left out");
+}
+
 TEST(ReachText, LeastStickoutIsNeverRoundedBelowWhatClears) {
     ReachResult reach = hit();
     reach.least_stickout = 41.301e-3;
@@ -56,7 +66,7 @@ TEST(ReachText, NearAndClearGiveTheDistance) {
               "the holder comes within 1.4 mm of the table, 2 mm is wanted; n");
     reach.fault = ReachFault::none;
     reach.clear = true;
-    reach.distance = 12e-3;
+    reach.distance = 12e-3 - 1e-12;
     EXPECT_EQ(said(reach), "clears; nearest the holder, 12 mm from the table");
     reach.rubs = "shank";
     EXPECT_NE(said(reach).find("would rub"), std::string::npos);

@@ -55,6 +55,13 @@ TEST(MachineReach, SwingIsTwiceTheFarthestCorner) {
     EXPECT_NEAR(short_of(job)->needed, across, 1e-12);
 }
 
+TEST(MachineReach, RoundStackSwingsItsDiameter) {
+    Job job = test_job();
+    for (Tier& tier : job.stack.tiers) tier.shape = RoundShape{0.120};
+    job.machine.swing_diameter = 0.110;
+    EXPECT_NEAR(short_of(job)->needed, 0.120, 2e-6);
+}
+
 TEST(MachineReach, ToolChangeNeedsStackToolAndClearance) {
     Job job = test_job();
     const double needed = 0.030 + 0.150 + 0.095 + 2e-3 + kGauge;

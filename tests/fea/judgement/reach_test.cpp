@@ -252,6 +252,24 @@ TEST(Reach, NoStickoutOfAShortCutterReachesIntoADeepPlace) {
     EXPECT_NEAR(least_of(job).value(), 0.095, kHundredth) << "flutes and neck out of the holder";
 }
 
+TEST(Reach, SegmentsStandAsTheyAreAndOnlyTheUppermostGrows) {
+    // 22 mm of cutter, then 40 mm of a neck of 8 mm, then the shank.
+    Job job = upright_job();
+    Cutter& cutter = job.tools[0].cutter;
+    const Material carbide = test_carbide();
+    cutter.segments = {{0.012, 0.006, carbide}, {0.008, 0.040, carbide}, {0.010, 0.022, carbide}};
+    cutter.stickout = 0;
+    cutter.flute_length = 0.022;
+    cutter.overall = 0.120;
+    EXPECT_NEAR(reach_of(job).distance, 0.068 - kTipBelowTop, 1e-6);
+    job.passes[0].path = {{0.035, 0, 0.020}};  // 75 mm of wall above the tip
+    EXPECT_EQ(reach_of(job).fault, ReachFault::hits);
+    EXPECT_FALSE(least_of(job)) << "the shank is thicker than the cutter and meets the wall";
+    cutter.segments[0].diameter = 0.008;
+    EXPECT_NEAR(least_of(job).value(), 0.077, kHundredth);
+    EXPECT_NEAR(stickout_range(job.tools[0], job.passes[0]).least, 0.062, 1e-12);
+}
+
 TEST(Reach, StateOfThePartCounts) {
     Job job = upright_job();
     const double whole = reach_of(job).distance;
