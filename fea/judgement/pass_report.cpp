@@ -226,7 +226,7 @@ std::vector<std::string> never_judged() {
         "entries and exits of the path",
         "drilling and tapping",
         "collisions along the toolpath",
-        "travel in x and y, and what stands beside the table",
+        "travel in x and y, what stands beside the table, the spindle head above its nose",
         "what gives while a rotary axis moves",
         "give of a host's wall where a part stands on its side, and plate action of thin walls"};
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 #include <stdexcept>
 
@@ -54,6 +55,23 @@ struct Corners {
     }
 };
 
+/// Along a direction in the solid's own axes.
+struct Farthest {
+    Eigen::Vector3d direction;
+    double operator()(const RoundSolid& round) const {
+        const double across = std::hypot(direction.x(), direction.y());
+        return std::max(across * round.foot_diameter / 2,
+                        across * round.top_diameter / 2 + direction.z() * round.length);
+    }
+    double operator()(const BoxSolid& box) const { return box.size.dot(direction.cwiseAbs()) / 2; }
+    double operator()(const HullSolid& hull) const {
+        double farthest = -std::numeric_limits<double>::infinity();
+        for (const Eigen::Vector3d& point : hull.points)
+            farthest = std::max(farthest, point.dot(direction));
+        return farthest;
+    }
+};
+
 struct Radius {
     double operator()(const RoundSolid& round) const {
         return std::max(round.foot_diameter / 2, std::hypot(round.top_diameter / 2, round.length));
@@ -84,6 +102,11 @@ ConvexSolid swept(const ConvexSolid& solid, const Eigen::Vector3d& along) {
     for (Eigen::Vector3d& point : points)
         point = solid.pose.axes.transpose() * (point - solid.pose.origin);
     return {.name = solid.name, .shape = HullSolid{std::move(points)}, .pose = solid.pose};
+}
+
+double farthest_along(const ConvexSolid& solid, const Eigen::Vector3d& direction) {
+    const Eigen::Vector3d own = solid.pose.axes.transpose() * direction;
+    return solid.pose.origin.dot(direction) + std::visit(Farthest{own}, solid.shape);
 }
 
 double bounding_radius(const ConvexSolid& solid) { return std::visit(Radius{}, solid.shape); }

@@ -47,6 +47,10 @@ std::vector<Eigen::Vector3d> corners_around(const ConvexSolid& solid, int sides 
 /// @param along  m, from where it stands to where it ends, in the axes that the pose leads to
 ConvexSolid swept(const ConvexSolid& solid, const Eigen::Vector3d& along);
 
+/// How far the solid itself (its circles exact) reaches along a direction, m: the largest dot
+/// product of one of its points with it, in the axes that the pose leads to.
+double farthest_along(const ConvexSolid& solid, const Eigen::Vector3d& direction);
+
 /// Radius of a sphere about the pose's origin that holds the solid, m.
 double bounding_radius(const ConvexSolid& solid);
 
