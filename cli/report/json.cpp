@@ -288,14 +288,6 @@ Json bands_json(const std::vector<SpeedBand>& bands, bool quiet) {
     });
 }
 
-/// The two that come nearest; null where reach is not judged.
-Json nearest_json(const ReachResult& reach) {
-    if (!reach.judged) {
-        return nullptr;
-    }
-    return {{"tool", reach.tool_solid}, {"work", reach.work_solid}};
-}
-
 Json reach_json(const ReachResult& reach) {
     const bool judged = reach.judged;
     return {{"judged", judged},
@@ -303,7 +295,9 @@ Json reach_json(const ReachResult& reach) {
             {"clear", judged ? Json(reach.clear) : Json(nullptr)},
             {"fault", reach_fault_name(reach.fault)},
             {"rubs", reach.rubs.empty() ? Json(nullptr) : Json(reach.rubs)},
-            {"nearest", nearest_json(reach)},
+            {"nearest", judged ? Json(reach.tool_solid + " against " + reach.work_solid) : Json()},
+            {"tool_solid", judged ? Json(reach.tool_solid) : Json()},
+            {"work_solid", judged ? Json(reach.work_solid) : Json()},
             {"distance_m", judged ? number(reach.distance) : Json(nullptr)},
             {"clearance_m", judged ? number(reach.clearance) : Json(nullptr)},
             {"least_stickout_m", number(reach.least_stickout)},

@@ -123,6 +123,25 @@ TEST(CheckJson, LeavesOutWhatIsNotComputed) {
     EXPECT_TRUE(pass["reach"]["least_stickout_m"].is_null());
 }
 
+TEST(CheckJson, ReachTellsWhatComesNearestAndHowFarOutTheToolMustBe) {
+    JobReport report = sample_report();
+    ReachResult& reach = report.passes[0].reach;
+    reach.judged = true;
+    reach.fault = ReachFault::too_near;
+    reach.tool_solid = "holder";
+    reach.work_solid = "riser";
+    reach.distance = 1.5e-3;
+    reach.clearance = 2e-3;
+    reach.least_stickout = 59e-3;
+    const json read = document(report)["passes"][0]["reach"];
+    EXPECT_EQ(read["clear"], false);
+    EXPECT_EQ(read["fault"], "too near");
+    EXPECT_EQ(read["nearest"], "holder against riser");
+    EXPECT_DOUBLE_EQ(read["distance_m"].get<double>(), 1.5e-3);
+    EXPECT_DOUBLE_EQ(read["least_stickout_m"].get<double>(), 59e-3);
+    EXPECT_TRUE(read["tilt_available_deg"].is_null());
+}
+
 TEST(CheckJson, NoneIsNullAndCurvesStayParallel) {
     const json pass = document(sample_report())["passes"][0];
     const json& stability = pass["stability"];

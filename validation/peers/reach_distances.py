@@ -167,8 +167,8 @@ def main():
                         if other not in piece:
                             nearest = min(nearest, (distance(points, solid), name, other))
             own = told["reach"]
-            pair = own["nearest"]["tool"] + " / " + own["nearest"]["work"]
-            if own["nearest"]["work"] in piece:
+            pair = own["tool_solid"] + " / " + own["work_solid"]
+            if own["work_solid"] in piece:
                 verdict = f"nearest is the piece: {own['distance_m'] * 1e3:.3f}"
                 assert nearest[0] >= own["distance_m"] - 0.2e-3
             else:
