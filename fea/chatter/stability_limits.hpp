@@ -39,7 +39,7 @@ struct StabilityLimits {
     double searched_to = 0;  ///< m
     std::vector<SpeedLimit> speeds;
     std::vector<StandIn> stand_ins;  ///< none: every limit is that of the whole
-    std::string fallback = {};  ///< why zero-order stands in for periodic; empty: it does not
+    std::string fallback = {};       ///< why zero-order stands in for periodic; empty: it does not
 };
 
 /// max(flute, 5 D, 60 mm).

@@ -73,12 +73,11 @@ StabilityLimits limits_at_heading(const CutProblem& problem, double heading,
         system.receptance = receptance_at_heading(problem, heading).modal;
         const SpeedWindow offered = offered_window(*problem.job, problem.pass());
         try {
-            return banded_limits(system, speeds, problem.searched_to,
-                                 {.matters = [&](SpindleSpeed speed) {
-                                     return speeds.size() <= kFewSpeeds ||
-                                            offered.contains(speed) ||
-                                            speed == problem.pass().speed;
-                                 }});
+            return banded_limits(
+                system, speeds, problem.searched_to, {.matters = [&](SpindleSpeed speed) {
+                    return speeds.size() <= kFewSpeeds || offered.contains(speed) ||
+                           speed == problem.pass().speed;
+                }});
         } catch (const std::domain_error& refused) {
             fallback = refused.what();
         }

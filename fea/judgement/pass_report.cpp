@@ -222,13 +222,12 @@ std::vector<std::string> reach_not_judged(const Job& job, const PassReport& repo
 }  // namespace
 
 std::vector<std::string> never_judged() {
-    return {
-        "entries and exits of the path",
-        "drilling and tapping",
-        "collisions along the toolpath",
-        "travel in x and y, what stands beside the table, the spindle head above its nose",
-        "what gives while a rotary axis moves",
-        "give of a host's wall where a part stands on its side, and plate action of thin walls"};
+    return {"entries and exits of the path",
+            "drilling and tapping",
+            "collisions along the toolpath",
+            "travel in x and y, what stands beside the table, the spindle head above its nose",
+            "what gives while a rotary axis moves",
+            "give of a host's wall, plate action of thin walls"};
 }
 
 std::vector<std::string> not_judged_here(const Job& job, const PassReport& report) {
