@@ -19,13 +19,10 @@ struct BandedOptions {
 };
 
 /// Limits of the delay equation of a system with many modes, as of periodic_limits and in a
-/// fraction of its time. They are looked for on those mode bands (mode_bands.hpp) whose averaged
-/// limit is within twice the least, upward from 0.4 of that. Where it matters they are then put
-/// right on the whole system, by Newton steps on its largest multiplier until one misses by less
-/// than 1e-3, which is made good; where that does not settle, periodic_limit is taken. Elsewhere
-/// stand-ins serve, named in the answer: the limit on the bands, with its difference from that on
-/// the whole where both were had; and the ratio, with its difference where a speed that was solved
-/// is left out.
+/// fraction of its time, by a BandSearch: put right on the whole system where it matters.
+/// Elsewhere stand-ins serve, named in the answer: the limit on the bands, with its difference from
+/// that on the whole where both were had; and the ratio, with its difference where a speed that was
+/// solved is left out.
 /// With 8 modes or fewer, or unequal pitch: periodic_limits.
 /// @throws std::domain_error as periodic_limits
 StabilityLimits banded_limits(const DelaySystem& system, const std::vector<SpindleSpeed>& speeds,

@@ -10,7 +10,6 @@
 namespace standfast {
 namespace {
 
-constexpr int kModesEach = 8;
 constexpr double kOutOfReach = 3;
 constexpr double kSmallCorner = 0.125;  // of the depth
 constexpr double kNearOne = 0.05;
@@ -39,7 +38,7 @@ PreparedDepth prepare_depth(const DelaySystem& system, double depth) {
     DelaySystem cut = system;
     if (cut.cutter.corner_radius < kSmallCorner * depth) cut.cutter.corner_radius = 0;
     std::vector<std::pair<double, PreparedCut>> parts;
-    for (const ModeBand& band : mode_bands(cut, kModesEach)) {
+    for (const ModeBand& band : mode_bands(cut, kModesOfBand)) {
         const double averaged = least_averaged_limit(band, depth);
         if (averaged > kOutOfReach * depth) continue;
         parts.emplace_back(averaged, prepare_cut(band.system, depth));

@@ -3,10 +3,10 @@
 #include <Eigen/Core>
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "fea/chatter/depth_crossing.hpp"
 #include "fea/chatter/depth_scan.hpp"
+#include "fea/chatter/describe_limit.hpp"
 #include "fea/chatter/krylov.hpp"
 #include "fea/quantities/for_each_index.hpp"
 #include "fea/quantities/require.hpp"
@@ -32,12 +32,6 @@ Crossing follow(const DepthScan& scan, Crossing at, double miss) {
     return at;
 }
 
-void describe(const PeriodMap& map, const MapEigenpair& motion, SpeedLimit& limit) {
-    const bool doubling = std::abs(std::arg(motion.value)) > std::numbers::pi - 1e-6;
-    limit.kind = doubling ? ChatterKind::period_doubling : ChatterKind::quasi_periodic;
-    limit.chatter_hertz = map.strongest_line(motion.value, motion.vector);
-}
-
 // The crossing followed on finer and finer maps until it stays; the critical motion there.
 void settle(DepthScan scan, const Bracket& bracket, SpeedLimit& limit) {
     scan.tolerance = 1e-6;
@@ -47,7 +41,7 @@ void settle(DepthScan scan, const Bracket& bracket, SpeedLimit& limit) {
         const MapEigenpair motion = dominant_eigenpair(map, 1e-6);
         const double miss = std::log(std::abs(motion.value)) / at.slope;
         if (std::abs(miss) <= kSettled || scan.margin >= kMostMargin) {
-            describe(map, motion, limit);
+            describe_limit(map, motion, limit);
             limit.limit = at.depth * std::exp(-miss);
             return;
         }

@@ -90,26 +90,13 @@ ModalReceptance receptance_near(const DelaySystem& system, AngularFrequency cent
     return near;
 }
 
-// Samples at the frequencies that belong to band `k`.
-SampledReceptance samples_of_band(const SampledReceptance& all, const std::vector<ModeBand>& bands,
-                                  std::size_t k) {
-    SampledReceptance part;
-    for (std::size_t i = 0; i < all.frequency.size(); ++i) {
-        const double here = std::log(all.frequency[i].radians_per_second);
-        std::size_t nearest = 0;
-        double least = std::numeric_limits<double>::max();
-        for (std::size_t b = 0; b < bands.size(); ++b) {
-            const double far = std::abs(here - std::log(bands[b].centre.radians_per_second));
-            if (far < least) {
-                least = far;
-                nearest = b;
-            }
-        }
-        if (nearest != k) continue;
-        part.frequency.push_back(all.frequency[i]);
-        part.value.push_back(all.value[i]);
-    }
-    return part;
+std::size_t nearest_band(const std::vector<ModeBand>& bands, AngularFrequency frequency) {
+    const auto far = [&](const ModeBand& band) {
+        return std::abs(std::log(frequency.radians_per_second / band.centre.radians_per_second));
+    };
+    const auto nearest = std::min_element(
+        bands.begin(), bands.end(), [&](const auto& a, const auto& b) { return far(a) < far(b); });
+    return static_cast<std::size_t>(nearest - bands.begin());
 }
 
 }  // namespace
@@ -148,24 +135,33 @@ double least_averaged_limit(const ModeBand& band, double depth) {
     return largest > 0 ? 1 / (2 * largest) : std::numeric_limits<double>::infinity();
 }
 
-std::vector<StabilityLimits> averaged_limits_of_bands(const DelaySystem& system,
-                                                      const std::vector<ModeBand>& bands,
-                                                      const std::vector<SpindleSpeed>& speeds,
-                                                      double searched_to) {
+BandSamples sample_bands(const DelaySystem& system, const std::vector<ModeBand>& bands,
+                         double coarser) {
     const std::vector<ModalTerm>& terms = system.receptance.terms;
     AngularFrequency highest{0};
     for (const ModalTerm& term : terms) highest = std::max(highest, term.frequency);
-    const SampledReceptance samples =
+    const SampledReceptance all =
         sample_receptance([&](AngularFrequency w) { return receptance_at(system.receptance, w); },
-                          terms, {kSampledBeyond * highest.radians_per_second});
-    AveragedCut cut{.mean_matrix = mean_directional_matrix(system, 0.1 * system.cutter.diameter),
-                    .pitch = {}};
+                          terms, {kSampledBeyond * highest.radians_per_second}, coarser);
+    BandSamples samples;
+    samples.cut.mean_matrix = mean_directional_matrix(system, 0.1 * system.cutter.diameter);
     for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth)
-        cut.pitch.push_back(tooth_pitch(system.cutter, tooth));
+        samples.cut.pitch.push_back(tooth_pitch(system.cutter, tooth));
+    samples.of_band.resize(bands.size());
+    for (std::size_t i = 0; i < all.frequency.size(); ++i) {
+        SampledReceptance& of = samples.of_band[nearest_band(bands, all.frequency[i])];
+        of.frequency.push_back(all.frequency[i]);
+        of.value.push_back(all.value[i]);
+    }
+    return samples;
+}
+
+std::vector<StabilityLimits> averaged_limits_of_bands(const BandSamples& samples,
+                                                      const std::vector<SpindleSpeed>& speeds,
+                                                      double searched_to) {
     std::vector<StabilityLimits> limits;
-    for (std::size_t k = 0; k < bands.size(); ++k)
-        limits.push_back(
-            averaged_limits(cut, samples_of_band(samples, bands, k), speeds, searched_to));
+    for (const SampledReceptance& of : samples.of_band)
+        limits.push_back(averaged_limits(samples.cut, of, speeds, searched_to));
     return limits;
 }
 

@@ -4,9 +4,13 @@
 
 #include "fea/chatter/delay_system.hpp"
 #include "fea/chatter/stability_limits.hpp"
+#include "fea/chatter/zero_order.hpp"
 #include "fea/quantities/quantities.hpp"
 
 namespace standfast {
+
+/// Modes that a band keeps, where nothing else is said.
+inline constexpr int kModesOfBand = 8;
 
 /// The delay equation as it is near one frequency: the modes that shape the receptance there, and
 /// all others by the real part of theirs at that frequency (mass-like below it, static above).
@@ -29,11 +33,21 @@ std::vector<ModeBand> mode_bands(const DelaySystem& system, int modes_each);
 /// of A0 G of largest real part near the modes within its width, m; infinite: none. A0 of `depth`.
 double least_averaged_limit(const ModeBand& band, double depth);
 
-/// Zero-order limits of each band alone: chatter is looked for only at the frequencies nearer to
-/// its centre, in ratio, than to another's. The directional matrix is that of a tenth of the
-/// diameter, so that for a nose they rank bands, no more.
-std::vector<StabilityLimits> averaged_limits_of_bands(const DelaySystem& system,
-                                                      const std::vector<ModeBand>& bands,
+/// What the averaged limits of bands need of their system: its receptance at frequencies dealt out
+/// to the bands, each to the one whose centre is nearest in ratio.
+struct BandSamples {
+    AveragedCut cut;
+    std::vector<SampledReceptance> of_band;
+};
+
+/// The directional matrix is that of a tenth of the diameter, so that for a nose the limits rank
+/// bands, no more.
+/// @param coarser  factor on the frequency steps (sample_receptance)
+BandSamples sample_bands(const DelaySystem& system, const std::vector<ModeBand>& bands,
+                         double coarser = 1);
+
+/// Zero-order limits of each band alone: chatter is looked for only at its own frequencies.
+std::vector<StabilityLimits> averaged_limits_of_bands(const BandSamples& samples,
                                                       const std::vector<SpindleSpeed>& speeds,
                                                       double searched_to);
 

@@ -17,13 +17,6 @@ namespace {
 // So few are solved in full wherever they lie.
 constexpr std::size_t kFewSpeeds = 24;
 
-bool nothing_gives(const CutProblem& problem) {
-    const auto stiff = [](const SolvedSide& side) {
-        return side.rigid || (side.modal.terms.empty() && side.modal.residual.isZero());
-    };
-    return stiff(*problem.tool) && stiff(*problem.work);
-}
-
 StabilityLimits without_limit(const CutProblem& problem, const std::vector<SpindleSpeed>& speeds) {
     StabilityLimits limits{
         .method = problem.method, .searched_to = problem.searched_to, .speeds = {}};
@@ -35,7 +28,8 @@ StabilityLimits without_limit(const CutProblem& problem, const std::vector<Spind
     return limits;
 }
 
-DelaySystem delay_system(const CutProblem& problem) {
+/// Everything but the receptance.
+DelaySystem rigid_system(const CutProblem& problem) {
     return {.receptance = {},
             .cutter = problem.cut.cutter,
             .engagement = problem.cut.engagement,
@@ -48,6 +42,19 @@ SampledReceptance samples_at(const CutProblem& problem, double heading) {
 }
 
 }  // namespace
+
+bool nothing_gives(const CutProblem& problem) {
+    const auto stiff = [](const SolvedSide& side) {
+        return side.rigid || (side.modal.terms.empty() && side.modal.residual.isZero());
+    };
+    return stiff(*problem.tool) && stiff(*problem.work);
+}
+
+DelaySystem delay_system(const CutProblem& problem, double heading) {
+    DelaySystem system = rigid_system(problem);
+    system.receptance = receptance_at_heading(problem, heading).modal;
+    return system;
+}
 
 RigidCut rigid_cut(const Job& job, const Pass& pass, double depth) {
     const Cutter& cutter = job.tools[pass.tool].cutter;
@@ -67,14 +74,12 @@ CutReceptance receptance_at_heading(const CutProblem& problem, double heading) {
 StabilityLimits limits_at_heading(const CutProblem& problem, double heading,
                                   const std::vector<SpindleSpeed>& speeds) {
     if (nothing_gives(problem)) return without_limit(problem, speeds);
-    DelaySystem system = delay_system(problem);
     std::string fallback;
     if (problem.method == StabilityMethod::periodic) {
-        system.receptance = receptance_at_heading(problem, heading).modal;
         const SpeedWindow offered = offered_window(*problem.job, problem.pass());
         try {
             return banded_limits(
-                system, speeds, problem.searched_to, {.matters = [&](SpindleSpeed speed) {
+                delay_system(problem, heading), speeds, problem.searched_to, {.matters = [&](SpindleSpeed speed) {
                     return speeds.size() <= kFewSpeeds || offered.contains(speed) ||
                            speed == problem.pass().speed;
                 }});
@@ -83,7 +88,7 @@ StabilityLimits limits_at_heading(const CutProblem& problem, double heading,
         }
     }
     StabilityLimits limits =
-        zero_order_limits(system, samples_at(problem, heading), speeds, problem.searched_to);
+        zero_order_limits(rigid_system(problem), samples_at(problem, heading), speeds, problem.searched_to);
     limits.fallback = std::move(fallback);
     return limits;
 }
@@ -91,7 +96,7 @@ StabilityLimits limits_at_heading(const CutProblem& problem, double heading,
 StabilityLimits ranking_limits(const CutProblem& problem, double heading,
                                const std::vector<SpindleSpeed>& speeds, double depth) {
     if (nothing_gives(problem)) return without_limit(problem, speeds);
-    const DelaySystem system = delay_system(problem);
+    const DelaySystem system = rigid_system(problem);
     AveragedCut cut{.mean_matrix = mean_directional_matrix(system, depth), .pitch = {}};
     for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth)
         cut.pitch.push_back(tooth_pitch(system.cutter, tooth));

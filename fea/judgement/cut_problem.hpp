@@ -4,6 +4,7 @@
 #include <optional>
 #include <vector>
 
+#include "fea/chatter/delay_system.hpp"
 #include "fea/chatter/stability_limits.hpp"
 #include "fea/chatter/surface_error.hpp"
 #include "fea/cutting/forces.hpp"
@@ -46,6 +47,12 @@ CutReceptance receptance_at_heading(const CutProblem& problem, double heading);
 /// StabilityLimits::fallback.
 StabilityLimits limits_at_heading(const CutProblem& problem, double heading,
                                   const std::vector<SpindleSpeed>& speeds);
+
+/// The delay equation of a pass at a feed heading.
+DelaySystem delay_system(const CutProblem& problem, double heading);
+
+/// Whether neither side gives at all.
+bool nothing_gives(const CutProblem& problem);
 
 /// Limits good enough to rank headings by: zero-order whatever the method, with the directional
 /// matrix of one depth (m), as if a nose's share did not change with depth. Exact zero-order limits

@@ -106,7 +106,7 @@ void TradeStudy::judge(const TradeOption& of, TradeResult& result) {
 
     result.mass = stack_mass(of.job.stack, tier_frames(of.job.stack)).mass;
     for (std::size_t p = 0; p < count; ++p) {
-        count_.cells += option.limits[p].size();
+        count_.cells += option.sketches[p].cells.size();
         for (const auto& answer : option.answers[p]) count_.worked_out += answer.has_value();
     }
     fill_result(result, option, grid_);

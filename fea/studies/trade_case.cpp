@@ -20,32 +20,11 @@ double section_of(const TradePassCase& of) {
     return of.job->passes[of.pass].radial * of.usual_depth;
 }
 
-/// The speed at which a cell's limit is told.
-SpindleSpeed told_speed(const TradePassCase& of, const CellSketch& sketch) {
-    const Pass& pass = of.job->passes[of.pass];
-    if (pass.speed) return *pass.speed;
-    std::size_t best = 0;
-    for (std::size_t i = 1; i < sketch.usable.size(); ++i)
-        if (of.speeds[i].radians_per_second * sketch.usable[i] >
-            of.speeds[best].radians_per_second * sketch.usable[best])
-            best = i;
-    return of.speeds[best];
-}
-
-/// The level as programmed, with the limit that the settings' method gives instead of the sketch's.
-void refine_level(CellSketch& sketch, const TradePassCase& of, const CellLimits& limits) {
-    const Pass& pass = of.job->passes[of.pass];
-    if (!pass.speed || !pass.axial) return;
-    const Level chatter = judge_chatter(*pass.axial, limits.at.limit, of.job->limits).level;
-    sketch.level = std::max(sketch.push_off_level, chatter);
-}
-
 void make_room(TradeOptionCase& option, const std::vector<TradedTools>& tools) {
     for (std::size_t p = 0; p < option.cases.size(); ++p) {
         const std::size_t count = tools[option.job->passes[p].tool].size();
         option.sketches.push_back({.pass = p, .section = section_of(option.cases[p])});
         option.sketches[p].cells.resize(count);
-        option.limits.emplace_back(count);
         option.answers.emplace_back(count);
     }
 }
@@ -112,17 +91,13 @@ void sketch_cells(TradeOptionCase& option, const std::vector<TradedTools>& tools
     };
     std::vector<Place> places;
     for (std::size_t p = 0; p < option.cases.size(); ++p)
-        for (std::size_t s = 0; s < option.limits[p].size(); ++s) places.push_back({p, s});
+        for (std::size_t s = 0; s < option.sketches[p].cells.size(); ++s) places.push_back({p, s});
     for_each_index(places.size(), [&](std::size_t i) {
         const auto [p, s] = places[i];
-        const TradePassCase& of = option.cases[p];
         const std::size_t tool = option.job->passes[p].tool;
         const std::vector<std::size_t>& allowed = option.allowed[tool];
-        CellSketch& sketch = option.sketches[p].cells[s];
-        if (std::binary_search(allowed.begin(), allowed.end(), s))
-            sketch = sketch_cell(of, tools[tool][s]);
-        option.limits[p][s] = cell_limits(of, tools[tool][s], told_speed(of, sketch), settings);
-        refine_level(sketch, of, option.limits[p][s]);
+        const bool rank = std::binary_search(allowed.begin(), allowed.end(), s);
+        option.sketches[p].cells[s] = sketch_cell(option.cases[p], tools[tool][s], rank, settings);
     });
 }
 

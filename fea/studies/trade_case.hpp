@@ -18,7 +18,6 @@ struct TradeOptionCase {
     std::vector<TradePassCase> cases;
     std::vector<TradeReach> reach;
     std::vector<PassSketches> sketches;
-    std::vector<std::vector<CellLimits>> limits;  ///< pass x stickout
     /// Pass x stickout; those worked out.
     std::vector<std::vector<std::optional<CellAnswer>>> answers;
     std::vector<std::vector<std::size_t>> allowed;  ///< per tool: stickouts that may be chosen
@@ -34,7 +33,7 @@ std::vector<std::size_t> passes_of(const Job& job, std::size_t tool);
 void begin_case(TradeOptionCase& option, const TradeGrid& grid,
                 const std::vector<TradedTools>& tools, const TradeSettings& settings);
 
-/// Limits of every cell; sketches of those that may be chosen.
+/// Sketches of every cell; of those that may not be chosen, limits alone.
 void sketch_cells(TradeOptionCase& option, const std::vector<TradedTools>& tools,
                   const TradeSettings& settings);
 

@@ -3,7 +3,7 @@
 #include <optional>
 #include <vector>
 
-#include "fea/studies/trade_cell.hpp"
+#include "fea/studies/trade_sketch.hpp"
 
 namespace standfast {
 

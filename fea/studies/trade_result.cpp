@@ -21,7 +21,7 @@ double tool_share(const StaticResult& statics) {
 
 std::vector<TradeCell> cells_of(const TradeOptionCase& option, std::size_t p,
                                 const std::vector<double>& stickouts) {
-    std::vector<TradeCell> cells(option.limits[p].size());
+    std::vector<TradeCell> cells(option.sketches[p].cells.size());
     for (std::size_t s = 0; s < cells.size(); ++s) {
         TradeCell& cell = cells[s];
         const std::optional<CellAnswer>& answer = option.answers[p][s];
@@ -30,12 +30,13 @@ std::vector<TradeCell> cells_of(const TradeOptionCase& option, std::size_t p,
                             : stickouts[s];
         cell.clear = option.sketches[p].clear[s];
         cell.worked_out = answer.has_value();
-        cell.limit = answer ? answer->limit.limit : option.limits[p][s].at.limit;
+        cell.limit = answer ? answer->limit.limit : option.sketches[p].cells[s].limit;
         if (answer && answer->best) {
             cell.usable = answer->best->depth;
             cell.best = answer->best->speed;
         }
-        for (const SpeedLimit& at : option.limits[p][s].every) cell.limits.push_back(at.limit);
+        if (option.sketches[p].cells[s].every_speed)
+            cell.limits = option.sketches[p].cells[s].limits;
     }
     return cells;
 }
@@ -185,12 +186,13 @@ std::vector<TunedStickout> tuned_stickouts(const TradeOptionCase& option, const 
             .usable_shortest = without.best ? std::optional(without.best->depth) : std::nullopt,
             .limit = with.best->limit,
             .limit_shortest = std::nullopt};
-        const CutProblem problem =
-            trade_problem(option.cases[p], *option.job, tools[tool][shortest], settings);
         one.limit_shortest =
-            limits_at_heading(problem, without.headings.stability, {one.speed}).speeds[0].limit;
+            whole_limit(option.cases[p], tools[tool][shortest], option.sketches[p].cells[shortest],
+                        without.headings, one.speed, settings)
+                .limit;
         // More metal for another reason (a thinner wall error, say) is no pocket.
-        const double none = problem.searched_to;
+        const Cutter& cutter = option.job->tools[tool].cutter;
+        const double none = search_depth(cutter.flute_length, cutter.diameter);
         if (one.limit.value_or(none) > kTuned * one.limit_shortest.value_or(none))
             found.push_back(one);
     }

@@ -1,0 +1,200 @@
+#include "fea/chatter/band_search.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <utility>
+
+#include "fea/chatter/describe_limit.hpp"
+#include "fea/chatter/krylov.hpp"
+#include "fea/chatter/limit_search.hpp"
+
+namespace standfast {
+namespace {
+
+constexpr double kStart = 0.4;           // of the averaged limit
+constexpr double kRival = 2.0;           // bands whose averaged limit is further off are left out
+constexpr double kBeyond = 1.02;         // bands may miss a limit just beyond the searched depth
+constexpr double kBandTolerance = 1e-3;  // of the depth, on the bands
+constexpr double kSettled = 1e-3;        // miss that one Newton step makes good
+constexpr double kLargestMiss = 0.25;    // beyond it the bands are no guide
+constexpr int kMostSteps = 4;
+constexpr double kFineTolerance = 1e-5;  // residual of the multiplier that is followed
+constexpr double kSmallCorner = 0.7;     // of where the walk starts
+
+// The crossing found on bands, followed to that of `system`; false: not settled.
+bool follow(const DelaySystem& system, const DepthScan& scan, Crossing at, double searched_to,
+            SpeedLimit& limit) {
+    double margin = scan.margin + 1, before = 0, change = 0;
+    for (int step = 0; step < kMostSteps; ++step) {
+        const PeriodMap map(system, scan.speed, at.depth, margin);
+        const MapEigenpair motion = dominant_eigenpair(map, kFineTolerance);
+        const double growth = std::log(std::max(std::abs(motion.value), 1e-12));
+        if (std::abs(change) > kSettled) {
+            const double slope = (growth - before) / change;
+            if (slope * at.slope > 0) at.slope = slope;
+        }
+        const double miss = growth / at.slope;
+        if (!(std::abs(miss) < kLargestMiss)) return false;
+        if (std::abs(miss) <= kSettled) {
+            describe_limit(map, motion, limit);
+            const double depth = at.depth * std::exp(-miss);
+            if (depth <= searched_to) limit.limit = depth;
+            return true;
+        }
+        margin = scan.margin + 3;
+        before = growth;
+        change = -miss;
+        at.depth *= std::exp(change);
+    }
+    return false;
+}
+
+// Depths at which the band of the limit is stable again, and all others too.
+std::vector<std::pair<double, double>> islands_of(const std::vector<const DelaySystem*>& bands,
+                                                  const DepthScan& scan, const ScanPoint& unstable,
+                                                  double end) {
+    auto islands = stable_islands(scan, unstable, end, kBandTolerance);
+    std::erase_if(islands, [&](const std::pair<double, double>& island) {
+        const double middle = std::sqrt(island.first * island.second);
+        return std::any_of(bands.begin(), bands.end(), [&](const DelaySystem* band) {
+            return DepthScan{{band}, scan.speed, scan.margin}.at(middle).growth > 0;
+        });
+    });
+    return islands;
+}
+
+double planar_strength(const DelaySystem& system, double depth) {
+    return mean_directional_matrix(system, depth).topLeftCorner<2, 2>().norm();
+}
+
+}  // namespace
+
+BandSearch::BandSearch(const DelaySystem& system, std::vector<SpindleSpeed> speeds,
+                       double searched_to, double coarser)
+    : speeds_(std::move(speeds)), searched_to_(searched_to) {
+    Parts parts{system, mode_bands(system, kModesOfBand), {}, {}};
+    parts.samples = sample_bands(system, parts.bands, coarser);
+    if (system.cutter.corner_radius > 0) {
+        for (const ModeBand& band : parts.bands) {
+            parts.square.push_back(band.system);
+            parts.square.back().cutter.corner_radius = 0;
+        }
+    }
+    averaged_ = averaged_limits_of_bands(parts.samples, speeds_, end());
+    parts_ = std::make_shared<const Parts>(std::move(parts));
+}
+
+BandSearch::BandSearch(std::shared_ptr<const Parts> parts, std::vector<SpindleSpeed> speeds,
+                       double searched_to)
+    : parts_(std::move(parts)),
+      speeds_(std::move(speeds)),
+      searched_to_(searched_to),
+      averaged_(averaged_limits_of_bands(parts_->samples, speeds_, end())) {}
+
+BandSearch BandSearch::at(std::vector<SpindleSpeed> speeds) const {
+    return {parts_, std::move(speeds), searched_to_};
+}
+
+double BandSearch::end() const { return searched_to_ * kBeyond; }
+
+const SpeedLimit& BandSearch::averaged(std::size_t speed) const {
+    const auto depth = [&](const StabilityLimits& of_band) {
+        return of_band.speeds[speed].limit.value_or(std::numeric_limits<double>::infinity());
+    };
+    return std::min_element(averaged_.begin(), averaged_.end(),
+                            [&](const auto& a, const auto& b) { return depth(a) < depth(b); })
+        ->speeds[speed];
+}
+
+// Bands whose averaged limit is near the least, that one first.
+std::vector<const DelaySystem*> BandSearch::likely_bands(std::size_t speed, double averaged,
+                                                         bool square) const {
+    const auto system_of = [&](std::size_t band) {
+        return square ? &parts_->square[band] : &parts_->bands[band].system;
+    };
+    std::vector<std::pair<double, const DelaySystem*>> likely;
+    for (std::size_t k = 0; k < parts_->bands.size(); ++k) {
+        const auto& limit = averaged_[k].speeds[speed].limit;
+        if (limit && *limit < kRival * averaged) likely.emplace_back(*limit, system_of(k));
+    }
+    if (likely.empty()) likely.emplace_back(averaged, system_of(0));
+    std::stable_sort(likely.begin(), likely.end(),
+                     [](const auto& a, const auto& b) { return a.first < b.first; });
+    std::vector<const DelaySystem*> systems;
+    for (const auto& [limit, system] : likely) systems.push_back(system);
+    return systems;
+}
+
+// The first band is walked; of the others only whether they are stable at its limit.
+std::optional<BandSearch::Found> BandSearch::first_crossing(std::size_t speed) const {
+    const double averaged = this->averaged(speed).limit.value_or(end());
+    const double start = kStart * averaged;
+    const bool square =
+        !parts_->square.empty() && parts_->whole.cutter.corner_radius < kSmallCorner * start;
+    std::optional<Found> first;
+    for (const DelaySystem* band : likely_bands(speed, averaged, square)) {
+        DepthScan scan{{band}, speeds_[speed]};
+        if (first && scan.at(first->at.depth).growth < 0) continue;
+        const double before = first ? first->at.depth : end();
+        const auto bracket = next_change(scan, stable_from(scan, std::min(start, before)), before);
+        if (!bracket) continue;
+        const Crossing at = crossing(scan, *bracket, kBandTolerance);
+        first = {std::move(scan), *bracket, at, square};
+    }
+    return first;
+}
+
+// The depth whose mean matrix per revolution is that of the square edge's depth.
+double BandSearch::with_corner(double square_depth) const {
+    const double square = planar_strength(parts_->square.front(), square_depth);
+    double depth = square_depth;
+    for (int step = 0; step < 2; ++step) {
+        const double real = planar_strength(parts_->whole, depth);
+        if (!(real > 0)) return square_depth;
+        depth = square_depth * square / real;
+    }
+    return depth;
+}
+
+std::optional<double> BandSearch::depth_on_bands(std::size_t speed) const {
+    const auto first = first_crossing(speed);
+    if (!first) return std::nullopt;
+    const double depth = first->square ? with_corner(first->at.depth) : first->at.depth;
+    return depth <= searched_to_ ? std::optional(depth) : std::nullopt;
+}
+
+SpeedLimit BandSearch::on_bands(std::size_t speed) const {
+    SpeedLimit limit{speeds_[speed], {}, {}, {}, {}, SolvedOn::bands};
+    const auto first = first_crossing(speed);
+    if (!first) return limit;
+    const DelaySystem& band = *first->scan.systems.front();
+    if (!follow(band, first->scan, first->at, searched_to_, limit))
+        return periodic_limit(parts_->whole, speeds_[speed], searched_to_, 1);
+    if (limit.limit && first->square) *limit.limit = with_corner(*limit.limit);
+    return limit;
+}
+
+BandSearch::OnWhole BandSearch::on_whole(std::size_t speed, double islands_to) const {
+    OnWhole found{{speeds_[speed], {}, {}, {}, {}, SolvedOn::whole}, {}};
+    const auto first = first_crossing(speed);
+    if (!first) return found;
+    Crossing at = first->at;
+    if (first->square) at.depth = with_corner(at.depth);
+    found.on_bands = at.depth;
+    if (!follow(parts_->whole, first->scan, at, searched_to_, found.limit)) {
+        found.limit = periodic_limit(parts_->whole, speeds_[speed], searched_to_, islands_to);
+    } else if (islands_to > 1 && found.limit.limit) {
+        const double averaged = this->averaged(speed).limit.value_or(end());
+        const double to = std::min(searched_to_, islands_to * *found.limit.limit);
+        found.limit.islands = islands_of(likely_bands(speed, averaged, first->square), first->scan,
+                                         first->bracket.high, to);
+        for (auto& [from, up_to] : found.limit.islands) {
+            if (first->square) from = with_corner(from);
+            if (first->square) up_to = std::min(to, with_corner(up_to));
+        }
+    }
+    return found;
+}
+
+}  // namespace standfast

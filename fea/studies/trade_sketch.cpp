@@ -1,0 +1,207 @@
+#include "fea/studies/trade_sketch.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "fea/chatter/anchored_limits.hpp"
+#include "fea/judgement/at_speed.hpp"
+#include "fea/judgement/best_speed.hpp"
+#include "fea/judgement/levels.hpp"
+
+namespace standfast {
+namespace {
+
+// Just inside the threshold at which an error is flagged.
+constexpr double kInside = 0.999;
+constexpr int kHeights = 5;
+constexpr double kSmallCorner = 0.1;
+constexpr double kCoarser = 2.5;
+constexpr double kHope = 1.1;
+// Most limits asked of the bands for one cell.
+constexpr int kMostAsked = 16;
+
+/// Depth, m, at which a motion that grows in proportion to depth is not flagged yet, by wall error
+/// or by resonance.
+double motion_depth(const TradePassCase& of, const WallMotion& motion, double slow) {
+    const Limits& limits = of.job->limits;
+    double depth = error_depth(of, std::abs(motion.largest_error));
+    const bool rings = motion.peak_to_peak >= limits.resonance_gain_marginal * slow;
+    if (rings && motion.peak_to_peak > 0)
+        depth = std::min(depth, of.usual_depth * limits.resonance_least / motion.peak_to_peak);
+    return depth * kInside;
+}
+
+/// The depths of one cell over its speeds while they are being found out.
+class Depths {
+public:
+    Depths(const TradePassCase& of, const CutProblem& problem, double error)
+        : of_(of),
+          problem_(problem),
+          deepest_(deepest_cut(problem.tool_chain().cutter)),
+          within_error_(error_depth(of, error)),
+          known_(of.speeds.size(), false),
+          moved_(of.speeds.size(), false),
+          cap_(of.speeds.size(), HUGE_VAL) {}
+
+    /// Looks at the most hopeful speeds until none that is not known can be worth more.
+    void find_worth(CellSketch& sketch) {
+        sketch.usable.resize(of_.speeds.size());
+        const bool to_ask = sketch.search && !sketch.every_speed;
+        if (!to_ask) known_.assign(known_.size(), true);
+        for (std::size_t i = 0; i < known_.size(); ++i) set(sketch, i);
+        for (int asked = 0;;) {
+            const std::size_t best = most_hopeful(sketch);
+            if (!(hope(sketch, best) > sketch.worth)) return;
+            if (!moved_[best]) {
+                look_at_motion(best);
+                set(sketch, best);
+            } else if (!known_[best] && asked < kMostAsked) {
+                sketch.limits[best] = sketch.search->depth_on_bands(best);
+                known_[best] = true;
+                ++asked;
+                set(sketch, best);
+            } else {
+                known_[best] = true;
+                done_.push_back(best);
+                sketch.worth = std::max(sketch.worth, worth(sketch, best));
+            }
+        }
+    }
+
+private:
+    double worth(const CellSketch& sketch, std::size_t i) const {
+        return of_.speeds[i].radians_per_second * sketch.usable[i];
+    }
+    double hope(const CellSketch& sketch, std::size_t i) const {
+        if (known_[i]) return worth(sketch, i);
+        const std::optional<double>& limit = sketch.limits[i];
+        const double depth = limit ? chatter_depth(of_, *limit * kHope, deepest_)
+                                   : chatter_depth(of_, limit, deepest_);
+        return offered(i)
+                   ? of_.speeds[i].radians_per_second * std::min({depth, within_error_, cap_[i]})
+                   : 0;
+    }
+    bool offered(std::size_t i) const { return of_.offered.contains(of_.speeds[i]); }
+    std::size_t most_hopeful(const CellSketch& sketch) const {
+        std::size_t best = 0;
+        double most = -1;
+        for (std::size_t i = 0; i < known_.size(); ++i) {
+            if (std::find(done_.begin(), done_.end(), i) != done_.end()) continue;
+            const double here = hope(sketch, i);
+            if (here <= most) continue;
+            most = here;
+            best = i;
+        }
+        return best;
+    }
+    void set(CellSketch& sketch, std::size_t i) const {
+        const double depth = chatter_depth(of_, sketch.limits[i], deepest_);
+        sketch.usable[i] = offered(i) ? std::min({depth, within_error_, cap_[i]}) : 0;
+    }
+    void look_at_motion(std::size_t i) {
+        if (!slow_)
+            slow_ =
+                slow_answer(problem_, of_.headings, of_.usual_depth, of_.speeds.front(), kHeights);
+        cap_[i] = motion_depth(of_, slow_->motions->at(of_.speeds[i]), slow_->slow_vibration);
+        moved_[i] = true;
+    }
+
+    const TradePassCase& of_;
+    const CutProblem& problem_;
+    double deepest_, within_error_;
+    std::vector<bool> known_, moved_;
+    std::vector<double> cap_;  // m, of the motion, which grows with depth
+    std::vector<std::size_t> done_;
+    std::optional<SlowAnswer> slow_;
+};
+
+/// None where mode bands do not serve: then zero-order ranks, as where it is the method.
+std::shared_ptr<const BandSearch> search_of(const CutProblem& problem, const TradePassCase& of,
+                                            const std::vector<SpindleSpeed>& speeds,
+                                            const TradeSettings& settings) {
+    if (settings.method == StabilityMethod::zero_order || nothing_gives(problem) ||
+        !problem.cut.cutter.evenly_spaced())
+        return nullptr;
+    try {
+        return std::make_shared<const BandSearch>(delay_system(problem, of.headings.stability),
+                                                  speeds, problem.searched_to, kCoarser);
+    } catch (const std::domain_error&) {
+        return nullptr;
+    }
+}
+
+std::vector<SpeedLimit> averaged_over(const BandSearch& search) {
+    std::vector<SpeedLimit> limits;
+    for (std::size_t i = 0; i < search.speeds().size(); ++i) limits.push_back(search.averaged(i));
+    return limits;
+}
+
+/// Limits to start from, over the case's speeds and then the programmed one.
+std::vector<SpeedLimit> first_limits(const TradePassCase& of, const TradedTool& tool,
+                                     const std::vector<SpindleSpeed>& speeds,
+                                     const TradeSettings& settings, CellSketch& sketch) {
+    if (settings.every_speed) {
+        if (sketch.search) {
+            StabilityLimits limits = anchored_limits(*sketch.search);
+            sketch.stand_ins = std::move(limits.stand_ins);
+            return limits.speeds;
+        }
+        const CutProblem problem = trade_problem(of, *of.job, tool, settings);
+        return limits_at_heading(problem, of.headings.stability, speeds).speeds;
+    }
+    if (sketch.search) return averaged_over(*sketch.search);
+    CutProblem problem = sketch_problem(of, tool, true);
+    // A small corner radius couples the axial direction in, which costs much and ranks nothing.
+    double& corner = problem.cut.cutter.corner_radius;
+    if (corner < kSmallCorner * problem.cut.cutter.diameter) corner = 0;
+    return ranking_limits(problem, of.headings.stability, speeds, of.usual_depth).speeds;
+}
+
+std::size_t best_of(const TradePassCase& of, const CellSketch& sketch) {
+    std::size_t best = 0;
+    for (std::size_t i = 1; i < sketch.usable.size(); ++i)
+        if (of.speeds[i].radians_per_second * sketch.usable[i] >
+            of.speeds[best].radians_per_second * sketch.usable[best])
+            best = i;
+    return best;
+}
+
+/// The limit at the speed that is told.
+std::optional<double> told_limit(const TradePassCase& of, const TradedTool& tool,
+                                 const TradeSettings& settings, const CellSketch& sketch,
+                                 std::size_t index) {
+    if (sketch.search) return sketch.search->depth_on_bands(index);
+    const CutProblem problem = trade_problem(of, *of.job, tool, settings);
+    return limits_at_heading(problem, of.headings.stability, {sketch.told}).speeds.front().limit;
+}
+
+}  // namespace
+
+CellSketch sketch_cell(const TradePassCase& of, const TradedTool& tool, bool rank,
+                       const TradeSettings& settings) {
+    CellSketch sketch;
+    sketch.every_speed = settings.every_speed;
+    const CutProblem problem = sketch_problem(of, tool, false);
+    const Pass& pass = problem.pass();
+    std::vector<SpindleSpeed> speeds = of.speeds;
+    if (pass.speed) speeds.push_back(*pass.speed);
+    sketch.search = search_of(problem, of, speeds, settings);
+    const std::vector<SpeedLimit> first = first_limits(of, tool, speeds, settings, sketch);
+    for (std::size_t i = 0; i < of.speeds.size(); ++i) sketch.limits.push_back(first[i].limit);
+
+    const double error = std::abs(static_wall_error(problem, of.headings.error, of.usual_depth));
+    if (rank) Depths(of, problem, error).find_worth(sketch);
+    const std::size_t told = pass.speed ? of.speeds.size() : best_of(of, sketch);
+    sketch.told = speeds[told];
+    sketch.limit =
+        settings.every_speed ? first[told].limit : told_limit(of, tool, settings, sketch, told);
+    if (pass.speed && pass.axial) {
+        const Limits& levels = of.job->limits;
+        sketch.level = std::max(judge_chatter(*pass.axial, sketch.limit, levels).level,
+                                judge_error(error, pass, levels).level);
+    }
+    return sketch;
+}
+
+}  // namespace standfast
