@@ -10,6 +10,7 @@
 #include "cli/report/cautions.hpp"
 #include "cli/report/march_json.hpp"
 #include "cli/report/number.hpp"
+#include "cli/report/stand_in_json.hpp"
 #include "cli/report/verdict_text.hpp"
 #include "cli/report/words.hpp"
 
@@ -141,26 +142,6 @@ Json odds_json(const ChatterOdds& odds) {
             {"influences", array_of(odds.influences, [](const Influence& influence) {
                  return Json{{"group", influence.group}, {"share", number(influence.share)}};
              })}};
-}
-
-std::string solved_on_name(SolvedOn kind) {
-    switch (kind) {
-        case SolvedOn::whole:
-            return "all modes";
-        case SolvedOn::bands:
-            return "modes near the chatter frequency";
-        case SolvedOn::ratio:
-            break;
-    }
-    return "averaged limit times a ratio";
-}
-
-Json stand_in_json(const StandIn& stand_in) {
-    return {{"name", solved_on_name(stand_in.kind)},
-            {"speeds", stand_in.speeds},
-            {"sample", stand_in.sample},
-            {"worst_error", number(stand_in.worst)},
-            {"rms_error", number(stand_in.root_mean_square)}};
 }
 
 Json stability_json(const StabilityLimits& stability, const std::optional<ChatterOdds>& odds) {

@@ -6,6 +6,7 @@
 
 #include "cli/report/cautions.hpp"
 #include "cli/report/number.hpp"
+#include "cli/report/stand_in_json.hpp"
 #include "cli/report/trade_words.hpp"
 #include "cli/report/words.hpp"
 
@@ -70,11 +71,14 @@ Json pass_json(const TradePass& pass, UnitSystem units) {
             {"allowed_error_m", number(pass.allowed_error)},
             {"tool_share", number(pass.tool_share)},
             {"probability", number(pass.probability)},
+            {"best_probability", number(pass.best_probability)},
             {"holding", holding_json(pass.holding)},
             {"level", level_name(pass.verdict.level)},
             {"reasons", reasons_json(pass.verdict)},
             {"text", trade_pass_text(pass, units)},
-            {"sketch_error", number(pass.sketch_error)}};
+            {"left_out",
+             {{"needed", number(pass.left_out.needed)}, {"seen", number(pass.left_out.seen)}}},
+            {"surrogates", array_of(pass.stand_ins, stand_in_json)}};
 }
 
 Json tuned_json(const TunedStickout& tuned, UnitSystem units) {
@@ -87,6 +91,7 @@ Json tuned_json(const TunedStickout& tuned, UnitSystem units) {
             {"usable_shortest_m", number(tuned.usable_shortest)},
             {"limit_m", number(tuned.limit)},
             {"limit_shortest_m", number(tuned.limit_shortest)},
+            {"within", number(tuned.within)},
             {"text", tuned_text(tuned, units)}};
 }
 

@@ -141,18 +141,8 @@ Paragraph others_section(const TradedJob& traded, const ScreenOptions& options) 
     return section;
 }
 
-Paragraph how_section(const TradedHead& head) {
-    std::string text =
-        head.every_speed
-            ? fmt::format("edges of chatter: {}, at {} speeds for every stickout",
-                          method_name(head.method), head.speeds)
-            : fmt::format(
-                  "edges of chatter: {}, at the programmed speed for every stickout and "
-                  "about the best of {} speeds for the promising ones; --every-speed for all",
-                  method_name(head.method), head.speeds);
-    text +=
-        head.draws > 0 ? fmt::format("; {} tries of what is not known exactly", head.draws) : "";
-    return {.label = "How", .entries = {{.lead = "", .text = text}}};
+Paragraph how_section(const TradedJob& traded) {
+    return {.label = "How", .entries = {{.lead = "", .text = method_text(traded)}}};
 }
 
 Paragraph not_judged_section(const TradedJob& traded) {
@@ -230,7 +220,7 @@ std::string trade_screen(const TradedJob& traded, const ScreenOptions& options) 
                                  tie_section(traded, options),
                                  stickout_section(traded, options),
                                  others_section(traded, options),
-                                 how_section(traded.head),
+                                 how_section(traded),
                                  not_judged_section(traded),
                                  assumed_section(traded.head, options),
                                  caution_section()};

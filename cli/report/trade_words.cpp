@@ -7,6 +7,7 @@
 
 #include "cli/report/number.hpp"
 #include "cli/report/words.hpp"
+#include "fea/chatter/stand_in_tally.hpp"
 #include "fea/judgement/pass_report.hpp"
 
 namespace standfast {
@@ -26,6 +27,12 @@ std::string edge_text(const std::optional<double>& limit, double depth, UnitSyst
 std::string chance_text(const TradePass& pass) {
     return pass.probability ? fmt::format(", {} of tries chatter", percent_text(*pass.probability))
                             : "";
+}
+
+std::string best_chance_text(const TradePass& pass) {
+    return pass.best_probability
+               ? fmt::format(" ({} of tries chatter there)", percent_text(*pass.best_probability))
+               : "";
 }
 
 std::string holding_clause(const HoldingResult& holding) {
@@ -66,6 +73,36 @@ std::string clause(const TradePass& pass, Reason reason, UnitSystem units) {
         default:
             return std::string(reason_name(reason));
     }
+}
+
+/// A kind of stand-in over all options and passes.
+StandIn gathered(const TradedJob& traded, SolvedOn kind) {
+    StandInTally tally;
+    std::ptrdiff_t speeds = 0;
+    for (const TradeResult& result : traded.results)
+        for (const TradePass& pass : result.passes)
+            for (const StandIn& one : pass.stand_ins)
+                if (one.kind == kind) {
+                    tally.add(one);
+                    speeds += one.speeds;
+                }
+    return tally.of(kind, speeds);
+}
+
+/// What the stickouts left out would need to win, against the worst that was seen.
+std::string left_out_text(const TradedJob& traded) {
+    std::optional<double> needed, seen;
+    for (const TradeResult& result : traded.results)
+        for (const TradePass& pass : result.passes) {
+            if (pass.left_out.needed)
+                needed = std::min(needed.value_or(*pass.left_out.needed), *pass.left_out.needed);
+            if (pass.left_out.seen) seen = std::max(seen.value_or(0), *pass.left_out.seen);
+        }
+    if (!needed || !seen) return "";
+    return fmt::format(
+        "; a stickout left out would have to be {} better than its sketch to win, {} was the most "
+        "seen",
+        percent_text(*needed), percent_text(*seen));
 }
 
 /// The best speed where it is not the one that the pass is programmed at.
@@ -147,14 +184,41 @@ std::string best_text(const TradedJob& traded, UnitSystem units) {
         passes ? "Take" : "As programmed nothing that was tried passes; the least bad is",
         option_name(best, units), traded.head.riser, stickouts_text(best, units));
     if (pass.usable) {
-        text += fmt::format(" The pass with least in hand, {}, may go {} deep{}; {}.", pass.name,
+        text += fmt::format(" The pass with least in hand, {}, may go {} deep{}{}; {}.", pass.name,
                             depth_text(*pass.usable, units), speed_clause(pass),
-                            error_clause(pass, units) + " as programmed");
+                            best_chance_text(pass), error_clause(pass, units) + " as programmed");
     } else {
         text += fmt::format(" No depth of \"{}\" stays free of flags at a speed you may run.",
                             pass.name);
     }
     return text;
+}
+
+std::string method_text(const TradedJob& traded) {
+    const TradedHead& head = traded.head;
+    std::string text = fmt::format("edges of chatter: {}", method_name(head.method));
+    const std::string where =
+        head.every_speed
+            ? fmt::format("at {} speeds for every stickout that may be taken", head.speeds)
+            : fmt::format(
+                  "at the programmed speed for every stickout and about the "
+                  "best of {} speeds (--every-speed for all)",
+                  head.speeds);
+    const auto bands = gathered(traded, SolvedOn::bands);
+    if (!bands.sample) {
+        text += ", " + where;
+    } else {
+        text += fmt::format(
+            ", {}, on the modes near the chatter frequency ({} off on average, {} at most, where "
+            "both were solved); promising stickouts on all modes",
+            where, percent_text(bands.root_mean_square), percent_text(bands.worst));
+        if (const auto ratio = gathered(traded, SolvedOn::ratio); ratio.sample)
+            text += fmt::format("; between solved speeds filled in ({} off, {} at most)",
+                                percent_text(ratio.root_mean_square), percent_text(ratio.worst));
+    }
+    return text + left_out_text(traded) +
+           (head.draws > 0 ? fmt::format("; {} tries of what is not known exactly", head.draws)
+                           : "");
 }
 
 std::string tie_text(const TradedJob& traded, const TradeTie& tie, UnitSystem units) {
@@ -176,10 +240,11 @@ std::string tuned_text(const TunedStickout& tuned, UnitSystem units) {
     };
     return fmt::format(
         "{} stands {} out although {} would do: with that length a stability pocket lies on {} "
-        "(edge {}; at {} out it is {} there), so that {} may go {} deep instead of {}",
+        "(edge {} within {} of it; at {} out it is {}), so that {} may go {} deep instead of {}",
         tuned.tool, size_text(tuned.stickout, units), size_text(tuned.shortest, units),
-        speed_text(tuned.speed), edge(tuned.limit), size_text(tuned.shortest, units),
-        edge(tuned.limit_shortest), tuned.pass, depth_text(tuned.usable.value_or(0), units),
+        speed_text(tuned.speed), edge(tuned.limit), percent_text(tuned.within),
+        size_text(tuned.shortest, units), edge(tuned.limit_shortest), tuned.pass,
+        depth_text(tuned.usable.value_or(0), units),
         tuned.usable_shortest ? depth_text(*tuned.usable_shortest, units) : "not at all");
 }
 

@@ -35,6 +35,9 @@ std::string tie_text(const TradedJob& traded, const TradeTie& tie, UnitSystem un
 /// Why the stickout is longer than need be.
 std::string tuned_text(const TunedStickout& tuned, UnitSystem units);
 
+/// How the edges of chatter were had, how far stand-ins were off, and what was left out.
+std::string method_text(const TradedJob& traded);
+
 /// Metal over time: "4.2 cm3/min", "0.26 in3/min".
 std::string removal_text(double cubic_metres_per_second, UnitSystem units);
 

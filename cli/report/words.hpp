@@ -32,4 +32,7 @@ std::string_view chatter_kind_name(ChatterKind kind);   ///< "period doubling"
 std::string_view method_name(StabilityMethod method);   ///< "zero-order"
 std::string_view milling_words(Milling milling);        ///< "down (climb)"
 
+/// What a limit was solved on, in words.
+std::string solved_on_name(SolvedOn kind);
+
 }  // namespace standfast

@@ -19,8 +19,14 @@ constexpr double kBandTolerance = 1e-3;  // of the depth, on the bands
 constexpr double kSettled = 1e-3;        // miss that one Newton step makes good
 constexpr double kLargestMiss = 0.25;    // beyond it the bands are no guide
 constexpr int kMostSteps = 4;
-constexpr double kFineTolerance = 1e-5;  // residual of the multiplier that is followed
-constexpr double kSmallCorner = 0.7;     // of where the walk starts
+constexpr double kFineTolerance = 1e-5;               // residual of the multiplier that is followed
+constexpr double kStrideStart = 0.6;                  // of the averaged limit
+constexpr double kUsualSlope = 1, kLeastSlope = 0.2;  // of the growth by ln depth
+constexpr double kLongestStride = 0.47;               // in ln depth
+constexpr double kStrideTolerance = 3e-3;
+constexpr int kMostStrides = 40;
+constexpr double kCoarseMargin = 1, kStrideMargin = 3, kLargestCorrection = 0.1;
+constexpr double kSmallCorner = 0.7;  // of where the walk starts
 
 // The crossing found on bands, followed to that of `system`; false: not settled.
 bool follow(const DelaySystem& system, const DepthScan& scan, Crossing at, double searched_to,
@@ -62,6 +68,30 @@ std::vector<std::pair<double, double>> islands_of(const std::vector<const DelayS
         });
     });
     return islands;
+}
+
+struct Edge {
+    double depth = 0, slope = 0;  // m; of the growth by ln depth
+};
+
+// The edge on one band, by strides as long as the growth's slope says; none up to `end`.
+std::optional<Edge> strode_to(const DepthScan& scan, double start, double end) {
+    ScanPoint from = stable_from(scan, start);
+    double slope = kUsualSlope;
+    for (int step = 0; step < kMostStrides && from.depth < end; ++step) {
+        const double ahead = std::min(-from.growth / slope, kLongestStride);
+        if (ahead < kStrideTolerance) return Edge{from.depth * std::exp(ahead), slope};
+        const double further = std::min(from.depth * std::exp(ahead), end);
+        const ScanPoint next = scan.at(further);
+        const double found = (next.growth - from.growth) / std::log(further / from.depth);
+        if (next.growth >= 0) {
+            const Crossing at = crossing(scan, {from, next}, kStrideTolerance);
+            return Edge{at.depth, at.slope};
+        }
+        slope = std::max(found, kLeastSlope);
+        from = next;
+    }
+    return std::nullopt;
 }
 
 double planar_strength(const DelaySystem& system, double depth) {
@@ -126,12 +156,15 @@ std::vector<const DelaySystem*> BandSearch::likely_bands(std::size_t speed, doub
     return systems;
 }
 
+bool BandSearch::leaves_corner_out(double start) const {
+    return !parts_->square.empty() && parts_->whole.cutter.corner_radius < kSmallCorner * start;
+}
+
 // The first band is walked; of the others only whether they are stable at its limit.
 std::optional<BandSearch::Found> BandSearch::first_crossing(std::size_t speed) const {
     const double averaged = this->averaged(speed).limit.value_or(end());
     const double start = kStart * averaged;
-    const bool square =
-        !parts_->square.empty() && parts_->whole.cutter.corner_radius < kSmallCorner * start;
+    const bool square = leaves_corner_out(start);
     std::optional<Found> first;
     for (const DelaySystem* band : likely_bands(speed, averaged, square)) {
         DepthScan scan{{band}, speeds_[speed]};
@@ -158,9 +191,22 @@ double BandSearch::with_corner(double square_depth) const {
 }
 
 std::optional<double> BandSearch::depth_on_bands(std::size_t speed) const {
-    const auto first = first_crossing(speed);
-    if (!first) return std::nullopt;
-    const double depth = first->square ? with_corner(first->at.depth) : first->at.depth;
+    const double averaged = this->averaged(speed).limit.value_or(end());
+    const double start = kStrideStart * averaged;
+    const bool square = leaves_corner_out(start);
+    std::optional<double> least;
+    for (const DelaySystem* band : likely_bands(speed, averaged, square)) {
+        const DepthScan scan{{band}, speeds_[speed], kCoarseMargin};
+        if (least && scan.at(*least).growth < 0) continue;
+        const double before = least.value_or(end());
+        const auto edge = strode_to(scan, std::min(start, before), before);
+        if (!edge) continue;
+        const DepthScan finer{{band}, speeds_[speed], kStrideMargin};
+        const double miss = finer.at(edge->depth).growth / edge->slope;
+        least = edge->depth * std::exp(-std::clamp(miss, -kLargestCorrection, kLargestCorrection));
+    }
+    if (!least) return std::nullopt;
+    const double depth = square ? with_corner(*least) : *least;
     return depth <= searched_to_ ? std::optional(depth) : std::nullopt;
 }
 

@@ -14,6 +14,8 @@ namespace standfast {
 namespace {
 
 constexpr double kBandWidth = 1.3;  // ratio of frequencies
+constexpr double kFarAbove = 2;     // times the centre
+constexpr double kOfGroup = 0.1;    // of how much its leader varies
 constexpr double kWeakest = 0.05;   // of the strongest mode
 constexpr int kArcSlices = 8;
 constexpr double kSampledBeyond = 1.3;
@@ -71,20 +73,48 @@ std::vector<AngularFrequency> centres(const DelaySystem& system) {
     return found;
 }
 
+// The modes that a band keeps, at most `count`: those that vary most about its centre. Modes far
+// above it come in groups or not at all, since a part of a group chatters where the whole does not.
+std::vector<bool> kept_modes(const DelaySystem& system, double w, std::size_t count) {
+    const std::vector<ModalTerm>& terms = system.receptance.terms;
+    const auto varies = [&](std::size_t i) { return variation(system, terms[i], w); };
+    const auto pitch = [&](std::size_t i) { return terms[i].frequency.radians_per_second; };
+    const std::vector<std::size_t> order =
+        order_by(terms, [&](const ModalTerm& term) { return variation(system, term, w); });
+    std::vector<bool> kept(terms.size(), false), decided(terms.size(), false);
+    std::size_t room = std::min(count, terms.size());
+    for (const std::size_t lead : order) {
+        if (room == 0) break;
+        if (decided[lead]) continue;
+        std::vector<std::size_t> group{lead};
+        if (pitch(lead) > kFarAbove * w) {
+            for (const std::size_t other : order) {
+                const double ratio = pitch(other) / pitch(lead);
+                if (other == lead || decided[other] || ratio > kBandWidth ||
+                    ratio < 1 / kBandWidth || varies(other) < kOfGroup * varies(lead))
+                    continue;
+                group.push_back(other);
+            }
+        }
+        for (const std::size_t member : group) {
+            decided[member] = true;
+            kept[member] = group.size() <= room;
+        }
+        if (group.size() <= room) room -= group.size();
+    }
+    return kept;
+}
+
 ModalReceptance receptance_near(const DelaySystem& system, AngularFrequency centre, int count) {
     const std::vector<ModalTerm>& terms = system.receptance.terms;
     const double w = centre.radians_per_second;
-    std::vector<std::size_t> order =
-        order_by(terms, [&](const ModalTerm& term) { return variation(system, term, w); });
-    const auto kept = std::min(order.size(), static_cast<std::size_t>(count));
-    std::sort(order.begin(), order.begin() + static_cast<std::ptrdiff_t>(kept));
+    const std::vector<bool> kept = kept_modes(system, w, static_cast<std::size_t>(count));
     ModalReceptance near{.terms = {}, .residual = system.receptance.residual};
-    for (std::size_t i = 0; i < order.size(); ++i) {
-        const ModalTerm& term = terms[order[i]];
-        if (i < kept) {
-            near.terms.push_back(term);
+    for (std::size_t i = 0; i < terms.size(); ++i) {
+        if (kept[i]) {
+            near.terms.push_back(terms[i]);
         } else {
-            near.residual += term.shape * term.shape.transpose() * gain(term, w).real();
+            near.residual += terms[i].shape * terms[i].shape.transpose() * gain(terms[i], w).real();
         }
     }
     return near;

@@ -78,17 +78,18 @@ StabilityLimits limits_at_heading(const CutProblem& problem, double heading,
     if (problem.method == StabilityMethod::periodic) {
         const SpeedWindow offered = offered_window(*problem.job, problem.pass());
         try {
-            return banded_limits(
-                delay_system(problem, heading), speeds, problem.searched_to, {.matters = [&](SpindleSpeed speed) {
-                    return speeds.size() <= kFewSpeeds || offered.contains(speed) ||
-                           speed == problem.pass().speed;
-                }});
+            return banded_limits(delay_system(problem, heading), speeds, problem.searched_to,
+                                 {.matters = [&](SpindleSpeed speed) {
+                                     return speeds.size() <= kFewSpeeds ||
+                                            offered.contains(speed) ||
+                                            speed == problem.pass().speed;
+                                 }});
         } catch (const std::domain_error& refused) {
             fallback = refused.what();
         }
     }
-    StabilityLimits limits =
-        zero_order_limits(rigid_system(problem), samples_at(problem, heading), speeds, problem.searched_to);
+    StabilityLimits limits = zero_order_limits(rigid_system(problem), samples_at(problem, heading),
+                                               speeds, problem.searched_to);
     limits.fallback = std::move(fallback);
     return limits;
 }

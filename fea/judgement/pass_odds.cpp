@@ -149,18 +149,31 @@ JobDraws draw_job(const Job& job, const std::vector<std::size_t>& passes, const 
     drawn.work.resize(job.passes.size());
     DrawnSides own_tools, works;
     DrawnSides& kept = tools ? *tools : own_tools;
-    const auto draws_of = [&](const std::shared_ptr<const SolvedSide>& side, const char* name,
-                              DrawnSides& once) {
-        auto& found = once[side.get()];
-        if (!found) {
-            found = std::make_shared<const std::vector<ModalReceptance>>(
-                drawn_receptances(*side, name, *drawn.draws));
-        }
-        return found;
+    struct ToDraw {
+        std::shared_ptr<const SolvedSide> side;
+        const char* name;
+        std::shared_ptr<const std::vector<ModalReceptance>>* result;
+    };
+    std::vector<ToDraw> missing;
+    const auto want = [&](const std::shared_ptr<const SolvedSide>& side, const char* name,
+                          DrawnSides& once) {
+        auto& result = once[side.get()];
+        const bool asked = std::any_of(missing.begin(), missing.end(), [&](const ToDraw& other) {
+            return other.result == &result;
+        });
+        if (!result && !asked) missing.push_back({side, name, &result});
     };
     for (const std::size_t pass : passes) {
-        drawn.tool[pass] = draws_of(sides.tool[pass], "tool", kept);
-        drawn.work[pass] = draws_of(sides.work[pass], "stack", works);
+        want(sides.tool[pass], "tool", kept);
+        want(sides.work[pass], "stack", works);
+    }
+    for_each_index(missing.size(), [&](std::size_t i) {
+        *missing[i].result = std::make_shared<const std::vector<ModalReceptance>>(
+            drawn_receptances(*missing[i].side, missing[i].name, *drawn.draws));
+    });
+    for (const std::size_t pass : passes) {
+        drawn.tool[pass] = kept.at(sides.tool[pass].get());
+        drawn.work[pass] = works.at(sides.work[pass].get());
     }
     return drawn;
 }

@@ -98,6 +98,7 @@ void TradeStudy::judge(const TradeOption& of, TradeResult& result) {
         option.cases[p] = trade_pass_case(of.job, option.open, p, work[p], at, settings_);
     });
     option.chosen.resize(count);
+    option.left_out.resize(count);
     begin_case(option, grid_, tools_, settings_);
     sketch_cells(option, tools_, settings_);
     for (std::size_t tool = 0; tool < tools_.size(); ++tool)

@@ -19,11 +19,14 @@ namespace standfast {
 struct TradeReach {
     bool judged = false;
     std::optional<double> least_stickout;
-    std::string nearest;  ///< "holder against dovetail clamp"
-    std::string why_not;  ///< where not judged
+    std::vector<bool> clear;  ///< of every stickout asked about
+    std::string nearest;      ///< "holder against dovetail clamp"
+    std::string why_not;      ///< where not judged
 };
 /// Asked once for each option and pass, possibly on several threads.
-using TradeReachOf = std::function<TradeReach(const Job& job, std::size_t pass)>;
+/// @param stickouts  m, of the pass's tool
+using TradeReachOf = std::function<TradeReach(const Job& job, std::size_t pass,
+                                              const std::vector<double>& stickouts)>;
 
 struct TradeSettings {
     StabilityMethod method = StabilityMethod::periodic;
@@ -46,9 +49,17 @@ struct TradeCell {
     std::optional<double> usable;  ///< m, depth that may be recommended at the best speed; none: it
                                    ///< was not worked out, or there is none
     std::optional<SpindleSpeed> best;  ///< that speed
-    bool worked_out = false;           ///< else only sketched: see TradePass::sketch_error
+    bool worked_out = false;           ///< else only sketched: see TradePass::left_out
     std::vector<std::optional<double>>
-        limits;  ///< m, over TradePass::speeds; with every_speed only
+        limits;  ///< m, over TradePass::speeds; with every_speed only, if it may be chosen
+};
+
+/// What was left out on the word of a sketch: how much too slow the sketches of a tool's stickouts
+/// turned out at worst, and how much too slow the most promising one left out would have to be to
+/// win; relative, of the time that the tool's passes take.
+struct LeftOut {
+    std::optional<double> seen;    ///< none: a sketch saw no depth where there is one
+    std::optional<double> needed;  ///< none: none is left out that could
 };
 
 /// One pass of an option, at the stickout chosen for its tool.
@@ -69,15 +80,17 @@ struct TradePass {
     double removal = 0;                ///< m^3/s at the best speed and usable depth
     std::optional<double> error;       ///< m, wall error at the judged speed; none: unstable
     double push_off = 0;               ///< m, of a slow cut
-    std::optional<double> allowed_error;  ///< m
-    double tool_share = 0;                ///< of the push-off, the tool side's
-    std::optional<double> probability;    ///< share of draws that chatter
+    std::optional<double> allowed_error;     ///< m
+    double tool_share = 0;                   ///< of the push-off, the tool side's
+    std::optional<double> probability;       ///< share of draws that chatter, as judged
+    std::optional<double> best_probability;  ///< at the best speed and usable depth
     HoldingResult holding;
     Verdict verdict;
     std::vector<SpindleSpeed> speeds;  ///< of the grid
     std::vector<TradeCell> cells;      ///< by stickout
-    /// Largest relative difference between sketch and answer among the cells worked out.
-    double sketch_error = 0;
+    LeftOut left_out;
+    /// Limits of cells that are not those of all modes, with their difference where both were had.
+    std::vector<StandIn> stand_ins;
 };
 
 /// A stickout longer than need be that wins, since its pocket of stability lies on a speed that
@@ -87,7 +100,9 @@ struct TunedStickout {
     double stickout = 0, shortest = 0;              ///< m
     SpindleSpeed speed;                             ///< the best with it
     std::optional<double> usable, usable_shortest;  ///< m, each at its best speed
-    std::optional<double> limit, limit_shortest;    ///< m, both at `speed`
+    /// m, the least within a share `within` of `speed` to either side
+    std::optional<double> limit, limit_shortest;
+    double within = 0;
 };
 
 enum class LimitedBy { reach, rigidity };

@@ -12,9 +12,10 @@ namespace {
 
 // Sizes closer than this are one and the same.
 constexpr double kSame = 1e-6;
-// Sketches within this of the best are worked out too, so many at most.
-constexpr double kMargin = 0.25;
-constexpr std::size_t kMostWorkedOut = 4;
+// Stickouts whose sketch comes within this of the best answer, or within the largest error seen in
+// a sketch if that is more, are worked out too; so many at most.
+constexpr double kMargin = 0.03;
+constexpr std::size_t kMostWorkedOut = 6, kAtOnce = 2;
 
 double section_of(const TradePassCase& of) {
     return of.job->passes[of.pass].radial * of.usual_depth;
@@ -31,19 +32,16 @@ void make_room(TradeOptionCase& option, const std::vector<TradedTools>& tools) {
 
 void judge_reach(TradeOptionCase& option, const TradeGrid& grid, const TradeSettings& settings) {
     option.reach.resize(option.cases.size());
-    if (settings.reach)
-        for_each_index(option.cases.size(),
-                       [&](std::size_t p) { option.reach[p] = settings.reach(*option.job, p); });
-    for (std::size_t p = 0; p < option.cases.size(); ++p) {
-        const TradeReach& reach = option.reach[p];
-        const std::vector<double>& stickouts = grid.stickouts[option.job->passes[p].tool];
+    for_each_index(option.cases.size(), [&](std::size_t p) {
+        const std::size_t tool = option.job->passes[p].tool;
+        std::vector<double> stickouts = grid.stickouts[tool];
+        if (stickouts.empty()) stickouts = {stickout_of(option.job->tools[tool].cutter)};
+        TradeReach& reach = option.reach[p];
+        if (settings.reach) reach = settings.reach(*option.job, p, stickouts);
         std::vector<std::optional<bool>>& clear = option.sketches[p].clear;
-        clear.assign(std::max<std::size_t>(1, stickouts.size()), std::nullopt);
-        for (std::size_t s = 0; reach.judged && s < clear.size(); ++s) {
-            const double stickout = stickouts.empty() ? HUGE_VAL : stickouts[s];
-            clear[s] = reach.least_stickout && stickout >= *reach.least_stickout - kSame;
-        }
-    }
+        clear.assign(stickouts.size(), std::nullopt);
+        if (reach.judged) std::copy(reach.clear.begin(), reach.clear.end(), clear.begin());
+    });
 }
 
 template <typename Item>
@@ -66,6 +64,31 @@ void find_allowed(TradeOptionCase& option, const TradeGrid& grid) {
         }
         option.allowed.push_back(std::move(allowed));
     }
+}
+
+std::optional<double> finite(double value) {
+    return std::isfinite(value) ? std::optional(value) : std::nullopt;
+}
+
+void work_out(TradeOptionCase& option, const std::vector<std::size_t>& passes,
+              const TradedTools& tools, const std::vector<std::size_t>& stickouts,
+              const TradeSettings& settings) {
+    for_each_index(stickouts.size() * passes.size(), [&](std::size_t i) {
+        const std::size_t s = stickouts[i / passes.size()], p = passes[i % passes.size()];
+        option.answers[p][s] =
+            work_out_cell(option.cases[p], tools[s], option.sketches[p].cells[s], settings);
+    });
+}
+
+WorkedStickout worked_stickout(const TradeOptionCase& option,
+                               const std::vector<std::size_t>& passes, std::size_t stickout) {
+    WorkedStickout one{.index = stickout};
+    for (const std::size_t p : passes) {
+        const CellAnswer& answer = *option.answers[p][stickout];
+        one.level = std::max(one.level, answer.answer.verdict.level);
+        one.time += pass_time(option.sketches[p].section, answer.removal);
+    }
+    return one;
 }
 
 }  // namespace
@@ -105,27 +128,35 @@ void choose_stickout(TradeOptionCase& option, std::size_t tool, const TradedTool
                      const TradeSettings& settings) {
     const std::vector<std::size_t> passes = passes_of(*option.job, tool);
     if (passes.empty()) return;
-    const std::vector<std::size_t> list =
-        short_list(picked(option.cases, passes), picked(option.sketches, passes),
-                   option.allowed[tool], kMargin, kMostWorkedOut);
-    const std::size_t count = list.size() * passes.size();
-    for_each_index(count, [&](std::size_t i) {
-        const std::size_t s = list[i / passes.size()], p = passes[i % passes.size()];
-        option.answers[p][s] =
-            work_out_cell(option.cases[p], tools[s], option.sketches[p].cells[s], settings);
-    });
+    const std::vector<SketchedStickout> sketched = by_promise(
+        picked(option.cases, passes), picked(option.sketches, passes), option.allowed[tool]);
     std::vector<WorkedStickout> worked;
-    for (const std::size_t s : list) {
-        WorkedStickout one{.index = s};
-        for (const std::size_t p : passes) {
-            const CellAnswer& answer = *option.answers[p][s];
-            one.level = std::max(one.level, answer.answer.verdict.level);
-            one.time += pass_time(option.sketches[p].section, answer.removal);
+    std::vector<std::size_t> next{option.allowed[tool].front()};
+    if (sketched.front().index != next.front()) next.push_back(sketched.front().index);
+    double least_off = 0;
+    while (!next.empty()) {
+        work_out(option, passes, tools, next, settings);
+        for (const std::size_t s : next) worked.push_back(worked_stickout(option, passes, s));
+        next.clear();
+        const WorkedStickout& best = worked[best_stickout(worked)];
+        const double margin = std::max(kMargin, too_slow_at_worst(sketched, worked));
+        least_off = HUGE_VAL;
+        for (const SketchedStickout& one : sketched) {
+            if (option.answers[passes.front()][one.index]) continue;
+            const double off = would_have_to_be_off(one, best);
+            const bool hopeful = off < margin && worked.size() + next.size() < kMostWorkedOut;
+            if (hopeful && next.size() < kAtOnce) next.push_back(one.index);
+            least_off = std::min(least_off, off);
         }
-        worked.push_back(one);
     }
+    std::sort(worked.begin(), worked.end(),
+              [](const auto& a, const auto& b) { return a.index < b.index; });
     const std::size_t chosen = worked[best_stickout(worked)].index;
-    for (const std::size_t p : passes) option.chosen[p] = chosen;
+    for (const std::size_t p : passes) {
+        option.chosen[p] = chosen;
+        option.left_out[p] = {.seen = finite(too_slow_at_worst(sketched, worked)),
+                              .needed = finite(least_off)};
+    }
 }
 
 void add_odds(TradeOptionCase& option, const std::vector<TradedTools>& tools,
@@ -148,14 +179,21 @@ void add_odds(TradeOptionCase& option, const std::vector<TradedTools>& tools,
         problem.draws = drawn.draws;
         problem.tool_draws = drawn.tool[p];
         problem.work_draws = drawn.work[p];
+        const std::vector<DelaySystem> systems = drawn_systems(problem, answer.headings.stability);
         ChatterOdds odds;
         odds.draws = settings.draws;
         odds.seed = settings.seed;
         odds.speed = {answer.speed};
-        odds.unstable = unstable_share(drawn_systems(problem, answer.headings.stability),
-                                       odds.speed, answer.depth);
+        odds.unstable = unstable_share(systems, odds.speed, answer.depth);
         odds.at_judged = odds.unstable.front();
         answer.probability = odds.at_judged;
+        if (answer.best) {
+            const bool same =
+                answer.best->speed == answer.speed && answer.best->depth == answer.depth;
+            answer.best_probability =
+                same ? odds.at_judged
+                     : unstable_share(systems, {answer.best->speed}, answer.best->depth).front();
+        }
         answer.answer = answer_pass(problem, answer.headings, answer.limit, answer.depth,
                                     std::make_shared<const ChatterOdds>(odds));
     });

@@ -22,6 +22,7 @@ struct TradeOptionCase {
     std::vector<std::vector<std::optional<CellAnswer>>> answers;
     std::vector<std::vector<std::size_t>> allowed;  ///< per tool: stickouts that may be chosen
     std::vector<std::size_t> chosen;                ///< per pass: index of its stickout
+    std::vector<LeftOut> left_out;                  ///< per pass: those of its tool
 };
 
 /// Indices of the passes of a tool.
@@ -37,7 +38,8 @@ void begin_case(TradeOptionCase& option, const TradeGrid& grid,
 void sketch_cells(TradeOptionCase& option, const std::vector<TradedTools>& tools,
                   const TradeSettings& settings);
 
-/// Works out the short list of a tool and chooses.
+/// Works out the shortest stickout that may be chosen and the most promising one, then those whose
+/// sketch need not be further off than one that was seen to be, and chooses among them.
 void choose_stickout(TradeOptionCase& option, std::size_t tool, const TradedTools& tools,
                      const TradeSettings& settings);
 

@@ -123,11 +123,11 @@ CellAnswer work_out_cell(const TradePassCase& of, const TradedTool& tool, const 
     return cell;
 }
 
-SpeedLimit whole_limit(const TradePassCase& of, const TradedTool& tool, const CellSketch& sketch,
+SpeedLimit least_about(const TradePassCase& of, const TradedTool& tool, const CellSketch& sketch,
                        const Headings& headings, SpindleSpeed speed,
                        const TradeSettings& settings) {
     const CutProblem problem = trade_problem(of, *of.job, tool, settings);
-    return WholeLimits(problem, sketch, of.headings.stability, headings.stability).at(speed);
+    return WholeLimits(problem, sketch, of.headings.stability, headings.stability).about(speed);
 }
 
 }  // namespace standfast

@@ -33,8 +33,9 @@ struct CellAnswer {
 CellAnswer work_out_cell(const TradePassCase& of, const TradedTool& tool, const CellSketch& sketch,
                          const TradeSettings& settings);
 
-/// The limit of a cell by the settings' method, on all modes, at one speed and heading.
-SpeedLimit whole_limit(const TradePassCase& of, const TradedTool& tool, const CellSketch& sketch,
+/// The least limit of a cell by the settings' method, on all modes, over half a least band either
+/// side of a speed, at a heading.
+SpeedLimit least_about(const TradePassCase& of, const TradedTool& tool, const CellSketch& sketch,
                        const Headings& headings, SpindleSpeed speed, const TradeSettings& settings);
 
 }  // namespace standfast

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace standfast {
 namespace {
@@ -9,27 +10,20 @@ namespace {
 constexpr double kSame = 1e-6;
 constexpr double kTie = 1.03;
 
-struct Score {
-    std::size_t index = 0;
-    bool avoid = false;
-    double time = 0;
-};
-
-Score sketched_score(const std::vector<TradePassCase>& cases,
-                     const std::vector<PassSketches>& passes, std::size_t index) {
-    Score score{.index = index};
+SketchedStickout sketched_stickout(const std::vector<TradePassCase>& cases,
+                                   const std::vector<PassSketches>& passes, std::size_t index) {
+    SketchedStickout sketched{.index = index};
     for (std::size_t p = 0; p < passes.size(); ++p) {
         const CellSketch& cell = passes[p].cells[index];
-        const TradePassCase& of = cases[p];
-        const double per_depth = of.job->passes[of.pass].radial * of.feed_per_revolution;
+        const double per_depth = cases[p].cut().radial * cases[p].feed_per_revolution;
         const double turns = cell.worth / (2 * std::numbers::pi);
-        score.avoid = score.avoid || cell.level == Level::avoid;
-        score.time += pass_time(passes[p].section, per_depth * turns);
+        sketched.avoid = sketched.avoid || cell.level == Level::avoid;
+        sketched.time += pass_time(passes[p].section, per_depth * turns);
     }
-    return score;
+    return sketched;
 }
 
-bool better(const Score& a, const Score& b) {
+bool better(const SketchedStickout& a, const SketchedStickout& b) {
     if (a.avoid != b.avoid) return !a.avoid;
     return a.time < b.time;
 }
@@ -52,23 +46,31 @@ std::vector<std::size_t> allowed_stickouts(const std::vector<PassSketches>& pass
     return allowed;
 }
 
-std::vector<std::size_t> short_list(const std::vector<TradePassCase>& cases,
-                                    const std::vector<PassSketches>& passes,
-                                    const std::vector<std::size_t>& allowed, double margin,
-                                    std::size_t most) {
-    if (allowed.empty()) return {};
-    std::vector<Score> scores;
-    for (const std::size_t index : allowed) scores.push_back(sketched_score(cases, passes, index));
-    std::stable_sort(scores.begin(), scores.end(), better);
-    std::vector<std::size_t> list{allowed.front()};
-    for (const Score& score : scores) {
-        if (list.size() >= most) break;
-        const bool near =
-            score.avoid == scores.front().avoid && score.time <= scores.front().time * (1 + margin);
-        if (near && score.index != allowed.front()) list.push_back(score.index);
-    }
-    std::sort(list.begin(), list.end());
+std::vector<SketchedStickout> by_promise(const std::vector<TradePassCase>& cases,
+                                         const std::vector<PassSketches>& passes,
+                                         const std::vector<std::size_t>& allowed) {
+    std::vector<SketchedStickout> list;
+    for (const std::size_t index : allowed) list.push_back(sketched_stickout(cases, passes, index));
+    std::stable_sort(list.begin(), list.end(), better);
     return list;
+}
+
+double too_slow_at_worst(const std::vector<SketchedStickout>& sketched,
+                         const std::vector<WorkedStickout>& worked) {
+    double worst = 0;
+    for (const WorkedStickout& one : worked)
+        for (const SketchedStickout& sketch : sketched)
+            if (sketch.index == one.index && std::isfinite(one.time) && one.time > 0)
+                worst = std::max(worst, sketch.time / one.time - 1);
+    return worst;
+}
+
+double would_have_to_be_off(const SketchedStickout& sketched, const WorkedStickout& best) {
+    if (sketched.avoid && best.level != Level::avoid) return HUGE_VAL;
+    if (!sketched.avoid && best.level == Level::avoid) return 0;
+    if (!std::isfinite(sketched.time)) return HUGE_VAL;
+    if (!std::isfinite(best.time)) return 0;
+    return std::max(0.0, sketched.time / best.time - 1);
 }
 
 std::size_t best_stickout(const std::vector<WorkedStickout>& worked) {

@@ -23,12 +23,16 @@ double pass_time(double section, double removal);
 std::vector<std::size_t> allowed_stickouts(const std::vector<PassSketches>& passes,
                                            const std::vector<double>& stickouts, double own);
 
-/// The stickouts worth working out: the shortest allowed one, and those whose sketch comes within
-/// `margin` of the best sketch (worst level first, then time), at most `most`. Ascending.
-std::vector<std::size_t> short_list(const std::vector<TradePassCase>& cases,
-                                    const std::vector<PassSketches>& passes,
-                                    const std::vector<std::size_t>& allowed, double margin,
-                                    std::size_t most);
+/// What the sketches promise of a stickout, for all passes of its tool.
+struct SketchedStickout {
+    std::size_t index = 0;  ///< into the tool's stickouts
+    bool avoid = false;
+    double time = 0;  ///< s, sum of pass_time
+};
+/// Of the allowed stickouts; the most promising first: nothing to avoid, then the least time.
+std::vector<SketchedStickout> by_promise(const std::vector<TradePassCase>& cases,
+                                         const std::vector<PassSketches>& passes,
+                                         const std::vector<std::size_t>& allowed);
 
 /// A stickout worked out for all passes of a tool.
 struct WorkedStickout {
@@ -36,6 +40,15 @@ struct WorkedStickout {
     Level level = Level::unflagged;
     double time = 0;  ///< s, sum of pass_time
 };
+
+/// How much too slow the sketches were at worst, relative; 0 where none was.
+/// @param sketched  of the same stickouts or more, any order
+double too_slow_at_worst(const std::vector<SketchedStickout>& sketched,
+                         const std::vector<WorkedStickout>& worked);
+
+/// How much too slow the sketch of a stickout would have to be, relative, for it to beat the best
+/// of those worked out; HUGE_VAL where it cannot.
+double would_have_to_be_off(const SketchedStickout& sketched, const WorkedStickout& best);
 
 /// The one to take: nothing to avoid first, then the least time, and of those within 3 % of it the
 /// shortest.

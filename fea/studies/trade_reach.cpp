@@ -34,10 +34,16 @@ std::string fault_text(const ReachResult& reach) {
     return reach.tool_solid.empty() ? "" : reach.tool_solid + " against " + reach.work_solid;
 }
 
+bool clears(const Job& job, std::size_t pass, double stickout, const SolidDistance& distance,
+            const ReachOptions& options) {
+    const Job other = with_stickout_of_pass(job, pass, stickout);
+    return reach_of_pass(other, other.passes[pass], distance, options).clear;
+}
+
 }  // namespace
 
 TradeReachOf reach_by_distance(const SolidDistance& distance) {
-    return [&distance](const Job& job, std::size_t index) {
+    return [&distance](const Job& job, std::size_t index, const std::vector<double>& stickouts) {
         const Pass& pass = job.passes[index];
         const ReachOptions options = reach_options(job);
         const ReachResult now = reach_of_pass(job, pass, distance, options);
@@ -46,6 +52,8 @@ TradeReachOf reach_by_distance(const SolidDistance& distance) {
         reach.why_not = now.why_not;
         if (!now.judged) return reach;
         reach.least_stickout = least_stickout(job, pass, distance, options);
+        for (const double stickout : stickouts)
+            reach.clear.push_back(clears(job, index, stickout, distance, options));
         const double own = stickout_of(job.tools[pass.tool].cutter);
         const double looked_at = reach.least_stickout ? *reach.least_stickout - kShorter
                                                       : now.most_stickout.value_or(own);

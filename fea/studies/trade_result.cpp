@@ -4,6 +4,8 @@
 #include <cmath>
 #include <set>
 
+#include "fea/chatter/stand_in_tally.hpp"
+
 #include "fea/judgement/levels.hpp"
 
 namespace standfast {
@@ -41,16 +43,28 @@ std::vector<TradeCell> cells_of(const TradeOptionCase& option, std::size_t p,
     return cells;
 }
 
-/// How far the sketches' worth was from the answers', relative to the answer.
-double sketch_error_of(const TradeOptionCase& option, std::size_t p) {
-    double worst = 0;
-    for (std::size_t s = 0; s < option.answers[p].size(); ++s) {
-        const std::optional<CellAnswer>& answer = option.answers[p][s];
-        if (!answer || !answer->best) continue;
-        const double found = answer->best->depth * answer->best->speed.radians_per_second;
-        worst = std::max(worst, std::abs(option.sketches[p].cells[s].worth / found - 1));
+/// Limits that stand in for those on all modes, over a pass's cells.
+std::vector<StandIn> stand_ins_of(const TradeOptionCase& option, std::size_t p) {
+    StandInTally bands, ratio;
+    std::ptrdiff_t on_bands = 0, by_ratio = 0;
+    for (const CellSketch& cell : option.sketches[p].cells) {
+        if (!cell.search) continue;
+        for (const StandIn& one : cell.stand_ins) {
+            by_ratio += one.speeds;
+            ratio.add(one);
+        }
+        on_bands += cell.every_speed ? static_cast<std::ptrdiff_t>(cell.limits.size()) : 1;
     }
-    return worst;
+    for (const std::optional<CellAnswer>& answer : option.answers[p]) {
+        if (!answer) continue;
+        if (!answer->compared.empty()) --on_bands;  // its told limit is that of all modes
+        for (const ComparedLimit& both : answer->compared) bands.add(both.on_bands / both.on_whole);
+    }
+    on_bands -= by_ratio;
+    std::vector<StandIn> list;
+    if (on_bands > 0) list.push_back(bands.of(SolvedOn::bands, on_bands));
+    if (by_ratio > 0) list.push_back(ratio.of(SolvedOn::ratio, by_ratio));
+    return list;
 }
 
 TradePass pass_of(const TradeOptionCase& option, std::size_t p,
@@ -90,7 +104,8 @@ TradePass pass_of(const TradeOptionCase& option, std::size_t p,
     if (result.clear == false && !said) add_finding(result.verdict, {Level::avoid, Reason::reach});
     result.speeds = option.cases[p].speeds;
     result.cells = cells_of(option, p, stickouts);
-    result.sketch_error = sketch_error_of(option, p);
+    result.stand_ins = stand_ins_of(option, p);
+    result.left_out = option.left_out[p];
     return result;
 }
 
@@ -156,7 +171,9 @@ double option_removal(const Job& job, const std::vector<TradePass>& passes) {
 void fill_result(TradeResult& result, const TradeOptionCase& option, const TradeGrid& grid) {
     for (std::size_t p = 0; p < option.cases.size(); ++p) {
         result.passes.push_back(pass_of(option, p, grid.stickouts[option.job->passes[p].tool]));
-        result.passes.back().probability = option.answers[p][option.chosen[p]]->probability;
+        const CellAnswer& answer = *option.answers[p][option.chosen[p]];
+        result.passes.back().probability = answer.probability;
+        result.passes.back().best_probability = answer.best_probability;
     }
     result.not_judged = not_judged_in(option, result.passes);
     summarise(result, option);
@@ -185,9 +202,10 @@ std::vector<TunedStickout> tuned_stickouts(const TradeOptionCase& option, const 
             .usable = with.best->depth,
             .usable_shortest = without.best ? std::optional(without.best->depth) : std::nullopt,
             .limit = with.best->limit,
-            .limit_shortest = std::nullopt};
+            .limit_shortest = std::nullopt,
+            .within = option.job->limits.least_band / 2};
         one.limit_shortest =
-            whole_limit(option.cases[p], tools[tool][shortest], option.sketches[p].cells[shortest],
+            least_about(option.cases[p], tools[tool][shortest], option.sketches[p].cells[shortest],
                         without.headings, one.speed, settings)
                 .limit;
         // More metal for another reason (a thinner wall error, say) is no pocket.

@@ -141,7 +141,7 @@ std::vector<SpeedLimit> averaged_over(const BandSearch& search) {
 std::vector<SpeedLimit> first_limits(const TradePassCase& of, const TradedTool& tool,
                                      const std::vector<SpindleSpeed>& speeds,
                                      const TradeSettings& settings, CellSketch& sketch) {
-    if (settings.every_speed) {
+    if (sketch.every_speed) {
         if (sketch.search) {
             StabilityLimits limits = anchored_limits(*sketch.search);
             sketch.stand_ins = std::move(limits.stand_ins);
@@ -181,7 +181,7 @@ std::optional<double> told_limit(const TradePassCase& of, const TradedTool& tool
 CellSketch sketch_cell(const TradePassCase& of, const TradedTool& tool, bool rank,
                        const TradeSettings& settings) {
     CellSketch sketch;
-    sketch.every_speed = settings.every_speed;
+    sketch.every_speed = settings.every_speed && rank;
     const CutProblem problem = sketch_problem(of, tool, false);
     const Pass& pass = problem.pass();
     std::vector<SpindleSpeed> speeds = of.speeds;
@@ -195,7 +195,7 @@ CellSketch sketch_cell(const TradePassCase& of, const TradedTool& tool, bool ran
     const std::size_t told = pass.speed ? of.speeds.size() : best_of(of, sketch);
     sketch.told = speeds[told];
     sketch.limit =
-        settings.every_speed ? first[told].limit : told_limit(of, tool, settings, sketch, told);
+        sketch.every_speed ? first[told].limit : told_limit(of, tool, settings, sketch, told);
     if (pass.speed && pass.axial) {
         const Limits& levels = of.job->limits;
         sketch.level = std::max(judge_chatter(*pass.axial, sketch.limit, levels).level,

@@ -23,10 +23,12 @@ TradeSettings quick() {
 
 /// Reach as a shop knows it: what the riser gains in height the tool may lose in length.
 TradeReachOf tall_riser_short_tool(double least_at_zero) {
-    return [least_at_zero](const Job& job, std::size_t) {
+    return [least_at_zero](const Job& job, std::size_t, const std::vector<double>& stickouts) {
         TradeReach reach;
         reach.judged = true;
         reach.least_stickout = least_at_zero - 0.2 * job.stack.tiers[1].height;
+        for (const double stickout : stickouts)
+            reach.clear.push_back(stickout >= *reach.least_stickout);
         reach.nearest = "holder against plate";
         return reach;
     };
