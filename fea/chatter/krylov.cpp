@@ -72,17 +72,17 @@ VectorXcd hessenberg_vector(const MatrixXd& hessenberg, std::complex<double> val
     const Index n = hessenberg.rows();
     Eigen::MatrixXcd upper = hessenberg.cast<std::complex<double>>();
     upper.diagonal().array() -= value;
-    const double tiny = 1e-15 * std::max(hessenberg.norm(), 1e-300);
+    const double tiny = 1e-15 * std::max(hessenberg.norm(), 1e-130);
     VectorXcd vector = VectorXcd::Ones(n);
     for (Index k = 0; k + 1 < n; ++k) {
-        if (std::abs(upper(k + 1, k)) > std::abs(upper(k, k))) {
+        if (std::norm(upper(k + 1, k)) > std::norm(upper(k, k))) {
             upper.row(k).tail(n - k).swap(upper.row(k + 1).tail(n - k));
         }
-        if (std::abs(upper(k, k)) < tiny) upper(k, k) = tiny;
+        if (std::norm(upper(k, k)) < tiny * tiny) upper(k, k) = tiny;
         const std::complex<double> factor = upper(k + 1, k) / upper(k, k);
         upper.row(k + 1).tail(n - k) -= factor * upper.row(k).tail(n - k);
     }
-    if (std::abs(upper(n - 1, n - 1)) < tiny) upper(n - 1, n - 1) = tiny;
+    if (std::norm(upper(n - 1, n - 1)) < tiny * tiny) upper(n - 1, n - 1) = tiny;
     upper.triangularView<Eigen::Upper>().solveInPlace(vector);
     return vector.normalized();
 }

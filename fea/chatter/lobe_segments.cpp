@@ -41,10 +41,10 @@ LoopEigenvalues spatial_eigenvalues(const Eigen::Matrix3cd& loop) {
     const Complex cube =
         std::norm(root - q / 2.0) > std::norm(root + q / 2.0) ? root - q / 2.0 : -root - q / 2.0;
     if (cube == 0.0) return {third, third, third};
+    const Complex third_turn(-0.5, std::numbers::sqrt3 / 2);
     LoopEigenvalues values;
-    for (std::size_t i = 0; i < 3; ++i) {
-        const double turn = 2 * std::numbers::pi / 3 * static_cast<double>(i);
-        const Complex u = std::polar(std::cbrt(std::abs(cube)), std::arg(cube) / 3 + turn);
+    Complex u = std::polar(std::cbrt(std::abs(cube)), std::arg(cube) / 3);
+    for (std::size_t i = 0; i < 3; ++i, u *= third_turn) {
         Complex x = third + u - p / (3.0 * u);
         for (int step = 0; step < 2; ++step) {
             const Complex value = ((x - trace) * x + minors) * x - determinant;
@@ -123,10 +123,12 @@ private:
     }
 
     bool turns_far(const Node& from, const Node& to) const {
-        const double far = 0.1;  // rad
+        const double far = std::tan(0.1);  // rad
         for (std::size_t branch = 0; branch < 3; ++branch) {
             const Complex a = from.lambda[branch], b = to.lambda[branch];
-            if (matters(a, b) && std::abs(std::arg(b * std::conj(a))) > far) return true;
+            if (!matters(a, b)) continue;
+            const Complex turn = b * std::conj(a);
+            if (std::abs(turn.imag()) > far * turn.real()) return true;
         }
         return false;
     }
@@ -138,7 +140,7 @@ private:
 
     /// |lambda| bounds Re(lambda (1 - exp(-i w tau)))/2; a tenth is left for what lies between.
     static double least_depth(Complex a, Complex b) {
-        return 0.9 / (2 * std::max(std::abs(a), std::abs(b)));
+        return 0.9 / (2 * std::sqrt(std::max(std::norm(a), std::norm(b))));
     }
 
     LobeSegment segment(const Node& from, const Node& to, std::size_t branch) const {

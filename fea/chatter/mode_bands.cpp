@@ -1,6 +1,5 @@
 #include "fea/chatter/mode_bands.hpp"
 
-#include <Eigen/Eigenvalues>
 #include <algorithm>
 #include <cmath>
 #include <complex>
@@ -8,15 +7,17 @@
 #include <limits>
 #include <numeric>
 
+#include "fea/chatter/lobe_segments.hpp"
 #include "fea/chatter/zero_order.hpp"
 
 namespace standfast {
 namespace {
 
-constexpr double kBandWidth = 1.3;  // ratio of frequencies
-constexpr double kFarAbove = 2;     // times the centre
-constexpr double kOfGroup = 0.1;    // of how much its leader varies
-constexpr double kWeakest = 0.05;   // of the strongest mode
+constexpr double kBandWidth = 1.3;    // ratio of frequencies
+constexpr double kFarAbove = 2;       // times the centre
+constexpr double kOfGroup = 0.1;      // of how much its leader varies
+constexpr double kSmallCorner = 0.1;  // of the diameter
+constexpr double kWeakest = 0.05;     // of the strongest mode
 constexpr int kArcSlices = 8;
 constexpr double kSampledBeyond = 1.3;
 constexpr double kLookAround = 0.1;  // of the frequency
@@ -155,11 +156,9 @@ double least_averaged_limit(const ModeBand& band, double depth) {
         if (ratio > kBandWidth || ratio < 1 / kBandWidth) continue;
         for (const double widths : {-4.0, -2.0, -1.0, 1.0, 2.0, 4.0}) {
             const double w = own * (1 + widths * term.damping_ratio);
-            const Eigen::Matrix3cd loop =
-                mean.cast<std::complex<double>>() * receptance_at(band.system.receptance, {w});
-            const Eigen::Vector3cd values =
-                Eigen::ComplexEigenSolver<Eigen::Matrix3cd>(loop, false).eigenvalues();
-            largest = std::max(largest, values.real().maxCoeff());
+            for (const std::complex<double> value :
+                 loop_eigenvalues(mean, receptance_at(band.system.receptance, {w})))
+                largest = std::max(largest, value.real());
         }
     }
     return largest > 0 ? 1 / (2 * largest) : std::numeric_limits<double>::infinity();
@@ -175,6 +174,9 @@ BandSamples sample_bands(const DelaySystem& system, const std::vector<ModeBand>&
                           terms, {kSampledBeyond * highest.radians_per_second}, coarser);
     BandSamples samples;
     samples.cut.mean_matrix = mean_directional_matrix(system, 0.1 * system.cutter.diameter);
+    // A small corner couples the axial direction in, which costs much and ranks nothing.
+    if (system.cutter.corner_radius < kSmallCorner * system.cutter.diameter)
+        samples.cut.mean_matrix.col(2).setZero();
     for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth)
         samples.cut.pitch.push_back(tooth_pitch(system.cutter, tooth));
     samples.of_band.resize(bands.size());

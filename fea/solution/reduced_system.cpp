@@ -36,19 +36,34 @@ Eigen::MatrixXd answers(const AssembledSystem& system, const Eigen::MatrixXd& lo
     return StaticSolution(system).displacements(loads);
 }
 
-/// Columns of `shapes` made K-orthonormal to `basis` and to each other; the strongest directions
-/// of what is left over, by proper orthogonal decomposition in the energy norm.
+/// K-orthonormal shapes, also to `basis`, with which every column of `shapes` (of unit energy) is
+/// represented but for kLeastAmplitude: the column with most left over is taken next, until none
+/// has more.
 Eigen::MatrixXd independent_part(const Eigen::SparseMatrix<double>& stiffness,
                                  const Eigen::MatrixXd& basis, Eigen::MatrixXd shapes) {
     const Eigen::MatrixXd stiff_basis = stiffness * basis;
     for (int pass = 0; pass < 2; ++pass) shapes -= basis * (stiff_basis.transpose() * shapes);
-    const Eigen::MatrixXd energy = shapes.transpose() * (stiffness * shapes);
-    const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> eigen(energy);
-    const double least = kLeastAmplitude * kLeastAmplitude;
-    const auto kept = (eigen.eigenvalues().array() > least).count();
-    const Eigen::MatrixXd vectors = eigen.eigenvectors().rightCols(kept);
-    const Eigen::VectorXd scale = eigen.eigenvalues().tail(kept).cwiseSqrt().cwiseInverse();
-    return shapes * vectors * scale.asDiagonal();
+    Eigen::VectorXd left = shapes.cwiseProduct(stiffness * shapes).colwise().sum().transpose();
+    Eigen::MatrixXd taken(shapes.rows(), std::min(shapes.rows(), shapes.cols()));
+    Eigen::Index count = 0;
+    for (; count < taken.cols(); ++count) {
+        Eigen::Index next = 0;
+        if (left.maxCoeff(&next) <= kLeastAmplitude * kLeastAmplitude) break;
+        Eigen::VectorXd shape = shapes.col(next);
+        // What rounding has left of the earlier ones, which matters once little else is left.
+        const Eigen::VectorXd force = stiffness * shape;
+        shape -= basis * (basis.transpose() * force);
+        shape -= taken.leftCols(count) * (taken.leftCols(count).transpose() * force);
+        const double energy = shape.dot(stiffness * shape);
+        if (!(energy > 0)) break;
+        shape /= std::sqrt(energy);
+        taken.col(count) = shape;
+        const Eigen::RowVectorXd share = (stiffness * shape).transpose() * shapes;
+        shapes.noalias() -= shape * share;
+        left -= share.cwiseAbs2().transpose();
+        left[next] = 0;
+    }
+    return taken.leftCols(count);
 }
 
 void to_unit_energy(const Eigen::SparseMatrix<double>& stiffness, Eigen::MatrixXd& shapes) {

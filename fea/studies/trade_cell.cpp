@@ -31,15 +31,14 @@ public:
     SpeedLimit at(SpindleSpeed speed) { return over({speed}).front(); }
 
     /// The smallest over half a least band either side: a spindle is never at its number exactly.
+    /// Away from the middle it is that on mode bands, put right as the middle was.
     SpeedLimit about(SpindleSpeed speed) {
         const double half = problem_.job->limits.least_band / 2;
-        const std::vector<SpeedLimit> three = over({speed,
-                                                    {speed.radians_per_second * (1 - half)},
-                                                    {speed.radians_per_second * (1 + half)}});
-        SpeedLimit least = three.front();
-        for (const SpeedLimit& other : three)
-            if (other.limit && (!least.limit || *other.limit < *least.limit))
-                least.limit = other.limit;
+        const std::vector<SpindleSpeed> sides = {{speed.radians_per_second * (1 - half)},
+                                                 {speed.radians_per_second * (1 + half)}};
+        SpeedLimit least = at(speed);
+        for (const std::optional<double>& limit : beside(sides, least.limit))
+            if (limit && (!least.limit || *limit < *least.limit)) least.limit = limit;
         return least;
     }
 
@@ -53,8 +52,25 @@ private:
         for (std::size_t i = 0; i < speeds.size(); ++i) {
             const BandSearch::OnWhole found = search.on_whole(i, 1);
             limits.push_back(found.limit);
-            if (found.on_bands && found.limit.limit)
-                compared_.push_back({*found.on_bands, *found.limit.limit});
+            off_ = 1;
+            if (!found.on_bands || !found.limit.limit) continue;
+            compared_.push_back({*found.on_bands, *found.limit.limit});
+            off_ = *found.limit.limit / *found.on_bands;
+        }
+        return limits;
+    }
+
+    std::vector<std::optional<double>> beside(const std::vector<SpindleSpeed>& speeds,
+                                              const std::optional<double>& middle) {
+        std::vector<std::optional<double>> limits;
+        if (!search_ || !middle) {
+            for (const SpeedLimit& limit : over(speeds)) limits.push_back(limit.limit);
+            return limits;
+        }
+        const BandSearch search = search_->at(speeds);
+        for (std::size_t i = 0; i < speeds.size(); ++i) {
+            limits.push_back(search.depth_on_bands(i));
+            if (limits.back()) *limits.back() *= off_;
         }
         return limits;
     }
@@ -62,6 +78,7 @@ private:
     const CutProblem& problem_;
     double heading_;
     std::shared_ptr<const BandSearch> search_;
+    double off_ = 1;  // of the last limit, all modes to bands
     std::vector<ComparedLimit> compared_;
 };
 

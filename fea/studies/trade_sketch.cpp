@@ -184,15 +184,17 @@ CellSketch sketch_cell(const TradePassCase& of, const TradedTool& tool, bool ran
     sketch.every_speed = settings.every_speed && rank;
     const CutProblem problem = sketch_problem(of, tool, false);
     const Pass& pass = problem.pass();
-    std::vector<SpindleSpeed> speeds = of.speeds;
-    if (pass.speed) speeds.push_back(*pass.speed);
+    // Of a cell that may not be chosen, only the limit that is told is wanted.
+    std::vector<SpindleSpeed> speeds = rank ? of.speeds : std::vector<SpindleSpeed>{};
+    if (pass.speed || !rank) speeds.push_back(pass.speed.value_or(of.speeds.back()));
     sketch.search = search_of(problem, of, speeds, settings);
     const std::vector<SpeedLimit> first = first_limits(of, tool, speeds, settings, sketch);
-    for (std::size_t i = 0; i < of.speeds.size(); ++i) sketch.limits.push_back(first[i].limit);
+    for (std::size_t i = 0; rank && i < of.speeds.size(); ++i)
+        sketch.limits.push_back(first[i].limit);
 
     const double error = std::abs(static_wall_error(problem, of.headings.error, of.usual_depth));
     if (rank) Depths(of, problem, error).find_worth(sketch);
-    const std::size_t told = pass.speed ? of.speeds.size() : best_of(of, sketch);
+    const std::size_t told = pass.speed || !rank ? speeds.size() - 1 : best_of(of, sketch);
     sketch.told = speeds[told];
     sketch.limit =
         sketch.every_speed ? first[told].limit : told_limit(of, tool, settings, sketch, told);
