@@ -13,7 +13,7 @@ namespace standfast {
 namespace {
 
 constexpr double kStart = 0.4;           // of the averaged limit
-constexpr double kRival = 2.0;           // bands whose averaged limit is further off are left out
+constexpr double kMayBeLower = 0.7;      // a limit than a band's least averaged one
 constexpr double kBeyond = 1.02;         // bands may miss a limit just beyond the searched depth
 constexpr double kBandTolerance = 1e-3;  // of the depth, on the bands
 constexpr double kSettled = 1e-3;        // miss that one Newton step makes good
@@ -72,6 +72,7 @@ std::vector<std::pair<double, double>> islands_of(const std::vector<const DelayS
 
 struct Edge {
     double depth = 0, slope = 0;  // m; of the growth by ln depth
+    AngularFrequency leading;     // mode
 };
 
 // The edge on one band, by strides as long as the growth's slope says; none up to `end`.
@@ -80,13 +81,14 @@ std::optional<Edge> strode_to(const DepthScan& scan, double start, double end) {
     double slope = kUsualSlope;
     for (int step = 0; step < kMostStrides && from.depth < end; ++step) {
         const double ahead = std::min(-from.growth / slope, kLongestStride);
-        if (ahead < kStrideTolerance) return Edge{from.depth * std::exp(ahead), slope};
+        if (ahead < kStrideTolerance)
+            return Edge{from.depth * std::exp(ahead), slope, from.leading};
         const double further = std::min(from.depth * std::exp(ahead), end);
         const ScanPoint next = scan.at(further);
         const double found = (next.growth - from.growth) / std::log(further / from.depth);
         if (next.growth >= 0) {
             const Crossing at = crossing(scan, {from, next}, kStrideTolerance);
-            return Edge{at.depth, at.slope};
+            return Edge{at.depth, at.slope, next.leading};
         }
         slope = std::max(found, kLeastSlope);
         from = next;
@@ -137,44 +139,52 @@ const SpeedLimit& BandSearch::averaged(std::size_t speed) const {
         ->speeds[speed];
 }
 
-// Bands whose averaged limit is near the least, that one first.
-std::vector<const DelaySystem*> BandSearch::likely_bands(std::size_t speed, double averaged,
-                                                         bool square) const {
-    const auto system_of = [&](std::size_t band) {
-        return square ? &parts_->square[band] : &parts_->bands[band].system;
-    };
-    std::vector<std::pair<double, const DelaySystem*>> likely;
+// All bands, that with the least averaged limit at the speed first.
+std::vector<BandSearch::Candidate> BandSearch::candidates(std::size_t speed, double share,
+                                                          bool square) const {
+    const double start = share * averaged(speed).limit.value_or(end());
+    std::vector<std::pair<double, Candidate>> found;
     for (std::size_t k = 0; k < parts_->bands.size(); ++k) {
-        const auto& limit = averaged_[k].speeds[speed].limit;
-        if (limit && *limit < kRival * averaged) likely.emplace_back(*limit, system_of(k));
+        const double here =
+            averaged_[k].speeds[speed].limit.value_or(std::numeric_limits<double>::infinity());
+        const double least = parts_->samples.least[k];
+        found.emplace_back(
+            here, Candidate{k, square ? &parts_->square[k] : &parts_->bands[k].system, least,
+                            std::min(start, least)});
     }
-    if (likely.empty()) likely.emplace_back(averaged, system_of(0));
-    std::stable_sort(likely.begin(), likely.end(),
+    std::stable_sort(found.begin(), found.end(),
                      [](const auto& a, const auto& b) { return a.first < b.first; });
-    std::vector<const DelaySystem*> systems;
-    for (const auto& [limit, system] : likely) systems.push_back(system);
-    return systems;
+    std::vector<Candidate> list;
+    for (const auto& [here, candidate] : found) list.push_back(candidate);
+    return list;
+}
+
+bool BandSearch::is_shaken(const Candidate& band, const ScanPoint& point) const {
+    return point.growth > 0 && band_of(parts_->bands, point.leading) == band.band;
 }
 
 bool BandSearch::leaves_corner_out(double start) const {
     return !parts_->square.empty() && parts_->whole.cutter.corner_radius < kSmallCorner * start;
 }
 
-// The first band is walked; of the others only whether they are stable at its limit.
 std::optional<BandSearch::Found> BandSearch::first_crossing(std::size_t speed) const {
-    const double averaged = this->averaged(speed).limit.value_or(end());
-    const double start = kStart * averaged;
-    const bool square = leaves_corner_out(start);
-    std::optional<Found> first;
-    for (const DelaySystem* band : likely_bands(speed, averaged, square)) {
-        DepthScan scan{{band}, speeds_[speed]};
-        if (first && scan.at(first->at.depth).growth < 0) continue;
+    const bool square = leaves_corner_out(kStart * averaged(speed).limit.value_or(end()));
+    std::optional<Found> first, of_another;
+    for (const Candidate& band : candidates(speed, kStart, square)) {
+        DepthScan scan{{band.system}, speeds_[speed]};
         const double before = first ? first->at.depth : end();
-        const auto bracket = next_change(scan, stable_from(scan, std::min(start, before)), before);
+        if (first && (kMayBeLower * band.least > before || !is_shaken(band, scan.at(before))))
+            continue;
+        const auto bracket =
+            next_change(scan, stable_from(scan, std::min(band.start, before)), before);
         if (!bracket) continue;
         const Crossing at = crossing(scan, *bracket, kBandTolerance);
-        first = {std::move(scan), *bracket, at, square};
+        const bool own = is_shaken(band, bracket->high);
+        std::optional<Found>& found = own ? first : of_another;
+        if (own || !found || at.depth > found->at.depth)
+            found = {std::move(scan), *bracket, at, square};
     }
+    if (!first) return of_another;
     return first;
 }
 
@@ -191,20 +201,26 @@ double BandSearch::with_corner(double square_depth) const {
 }
 
 std::optional<double> BandSearch::depth_on_bands(std::size_t speed) const {
-    const double averaged = this->averaged(speed).limit.value_or(end());
-    const double start = kStrideStart * averaged;
-    const bool square = leaves_corner_out(start);
-    std::optional<double> least;
-    for (const DelaySystem* band : likely_bands(speed, averaged, square)) {
-        const DepthScan scan{{band}, speeds_[speed], kCoarseMargin};
-        if (least && scan.at(*least).growth < 0) continue;
+    const bool square = leaves_corner_out(kStrideStart * averaged(speed).limit.value_or(end()));
+    std::optional<double> least, of_another;
+    for (const Candidate& band : candidates(speed, kStrideStart, square)) {
+        const DepthScan scan{{band.system}, speeds_[speed], kCoarseMargin};
         const double before = least.value_or(end());
-        const auto edge = strode_to(scan, std::min(start, before), before);
+        if (least && (kMayBeLower * band.least > before || !is_shaken(band, scan.at(before))))
+            continue;
+        const auto edge = strode_to(scan, std::min(band.start, before), before);
         if (!edge) continue;
-        const DepthScan finer{{band}, speeds_[speed], kStrideMargin};
+        const DepthScan finer{{band.system}, speeds_[speed], kStrideMargin};
         const double miss = finer.at(edge->depth).growth / edge->slope;
-        least = edge->depth * std::exp(-std::clamp(miss, -kLargestCorrection, kLargestCorrection));
+        const double depth =
+            edge->depth * std::exp(-std::clamp(miss, -kLargestCorrection, kLargestCorrection));
+        if (band_of(parts_->bands, edge->leading) == band.band) {
+            least = depth;
+        } else {
+            of_another = std::max(of_another.value_or(0), depth);
+        }
     }
+    if (!least) least = of_another;
     if (!least) return std::nullopt;
     const double depth = square ? with_corner(*least) : *least;
     return depth <= searched_to_ ? std::optional(depth) : std::nullopt;
@@ -231,10 +247,11 @@ BandSearch::OnWhole BandSearch::on_whole(std::size_t speed, double islands_to) c
     if (!follow(parts_->whole, first->scan, at, searched_to_, found.limit)) {
         found.limit = periodic_limit(parts_->whole, speeds_[speed], searched_to_, islands_to);
     } else if (islands_to > 1 && found.limit.limit) {
-        const double averaged = this->averaged(speed).limit.value_or(end());
         const double to = std::min(searched_to_, islands_to * *found.limit.limit);
-        found.limit.islands = islands_of(likely_bands(speed, averaged, first->square), first->scan,
-                                         first->bracket.high, to);
+        std::vector<const DelaySystem*> bands;
+        for (const Candidate& band : candidates(speed, kStart, first->square))
+            if (kMayBeLower * band.least < to) bands.push_back(band.system);
+        found.limit.islands = islands_of(bands, first->scan, first->bracket.high, to);
         for (auto& [from, up_to] : found.limit.islands) {
             if (first->square) from = with_corner(from);
             if (first->square) up_to = std::min(to, with_corner(up_to));

@@ -14,8 +14,12 @@
 namespace standfast {
 
 /// A limit of the delay equation looked for on the mode bands of its system (mode_bands.hpp), asked
-/// speed by speed. At a speed those bands count whose averaged limit is within twice the least; the
-/// first is walked upward from 0.4 of that, of the others only whether they are stable there.
+/// speed by speed. The band with the least averaged limit at the speed is walked upward, from a
+/// share of that limit or from the least that the band has at any speed, whichever is less; of the
+/// others, those whose least at any speed may lie below what was found are asked whether they are
+/// stable there, since an averaged limit does not see period doubling. A band answers for motion
+/// that its own modes lead; what those of another do is left to that one, and counts only where no
+/// band has found a limit of its own.
 ///
 /// A corner radius below an eighth of where the walk starts is left out of it, since it costs three
 /// sensed directions and many slices; a limit that stays on bands is then moved to the depth at
@@ -75,9 +79,16 @@ private:
     };
     BandSearch(std::shared_ptr<const Parts> parts, std::vector<SpindleSpeed> speeds,
                double searched_to);
-    std::vector<const DelaySystem*> likely_bands(std::size_t speed, double averaged,
-                                                 bool square) const;
+    /// A band, and where a walk on it begins.
+    struct Candidate {
+        std::size_t band;
+        const DelaySystem* system;
+        double least, start;  ///< m; `least`: of the band at any speed
+    };
+    std::vector<Candidate> candidates(std::size_t speed, double share, bool square) const;
     bool leaves_corner_out(double start) const;
+    /// Whether it grows by motion that this band answers for.
+    bool is_shaken(const Candidate& band, const ScanPoint& point) const;
     std::optional<Found> first_crossing(std::size_t speed) const;
     double with_corner(double square_depth) const;
     double end() const;

@@ -8,18 +8,26 @@
 namespace standfast {
 namespace {
 
+// Between points close together the residual of the multipliers may be all that a slope shows.
+bool resembles(double slope, double chord) {
+    const double ratio = slope / chord;
+    return ratio > 0.2 && ratio < 5;
+}
+
 Crossing crossing_of(const DepthScan& scan, std::size_t which, const ScanPoint& low,
                      const ScanPoint& high, double tolerance) {
     double a = std::log(low.depth), fa = low.growth;
     double b = std::log(high.depth), fb = high.growth;
-    double slope = (fb - fa) / (b - a);
+    const double chord = (fb - fa) / (b - a);
+    double slope = chord;
     Eigen::VectorXd motion = high.motion;
     for (int step = 0; step < 60 && std::abs(b - a) > tolerance; ++step) {
         const double c = (a * fb - b * fa) / (fb - fa);
         const ScanPoint point = scan.at_one(which, std::exp(c), motion);
         const double fc = point.growth;
         motion = point.motion;
-        if (std::abs(c - b) > tolerance) slope = (fc - fb) / (c - b);
+        const double here = (fc - fb) / (c - b);
+        if (std::abs(c - b) > tolerance && resembles(here, chord)) slope = here;
         if ((fc < 0) == (fb < 0)) {
             fa *= 0.5;
         } else {

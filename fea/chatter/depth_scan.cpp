@@ -39,6 +39,20 @@ double safe_step(const PeriodMap& map, const MapEigenpair& pair) {
     return std::max(step, std::abs(pair.value) > 1 ? kIslandStep : kLeastStep);
 }
 
+// Frequency of the mode whose share of the displacement is largest.
+AngularFrequency leading_mode(const ModalState& modes, const Eigen::VectorXcd& state) {
+    double most = -1;
+    AngularFrequency frequency;
+    for (int m = 0; m < modes.modes(); ++m) {
+        const double moves = (std::norm(state[2 * m]) + std::norm(state[2 * m + 1])) *
+                             modes.shape.col(m).squaredNorm();
+        if (moves <= most) continue;
+        most = moves;
+        frequency = {std::abs(modes.lambda[m])};
+    }
+    return frequency;
+}
+
 // Largest receptance to be expected: at its peaks.
 double peak_compliance(const ModalReceptance& receptance) {
     double peak = static_compliance(receptance).norm();
@@ -96,7 +110,12 @@ ScanPoint DepthScan::at_one(std::size_t which, double depth, const Eigen::Vector
     const PeriodMap map(*systems[which], speed, depth, margin);
     const bool fits = motion.size() == map.size();
     const MapEigenpair pair = dominant_eigenpair(map, tolerance, fits ? motion : Eigen::VectorXd());
-    return {depth, growth_of(pair.value), safe_step(map, pair), pair.vector.real(), which};
+    return {depth,
+            growth_of(pair.value),
+            safe_step(map, pair),
+            pair.vector.real(),
+            which,
+            leading_mode(map.modes(), pair.vector)};
 }
 
 ScanPoint DepthScan::at(double depth, const Eigen::VectorXd& motion) const {

@@ -17,8 +17,9 @@ struct ScanPoint {
     /// Relative step within which no multiplier should leave and re-enter the unit circle, judged
     /// by how far each has moved from where free vibration has it.
     double step = 0;
-    Eigen::VectorXd motion = {};  ///< real part of the growing motion, as the map has it
-    std::size_t system = 0;       ///< whose multiplier it is
+    Eigen::VectorXd motion = {};    ///< real part of the growing motion, as the map has it
+    std::size_t system = 0;         ///< whose multiplier it is
+    AngularFrequency leading = {};  ///< of the mode that moves most in it
 };
 
 /// A walk along the depth at one spindle speed, on maps of one margin (see PeriodMap). Of several

@@ -121,13 +121,12 @@ ModalReceptance receptance_near(const DelaySystem& system, AngularFrequency cent
     return near;
 }
 
-std::size_t nearest_band(const std::vector<ModeBand>& bands, AngularFrequency frequency) {
-    const auto far = [&](const ModeBand& band) {
-        return std::abs(std::log(frequency.radians_per_second / band.centre.radians_per_second));
-    };
-    const auto nearest = std::min_element(
-        bands.begin(), bands.end(), [&](const auto& a, const auto& b) { return far(a) < far(b); });
-    return static_cast<std::size_t>(nearest - bands.begin());
+double least_limit(const Eigen::Matrix3d& mean, const SampledReceptance& of) {
+    double largest = 0;
+    for (const Eigen::Matrix3cd& receptance : of.value)
+        for (const std::complex<double> value : loop_eigenvalues(mean, receptance))
+            largest = std::max(largest, value.real());
+    return largest > 0 ? 1 / (2 * largest) : std::numeric_limits<double>::infinity();
 }
 
 }  // namespace
@@ -145,6 +144,15 @@ std::vector<ModeBand> mode_bands(const DelaySystem& system, int modes_each) {
         bands.back().system.arc_slices = std::min(system.arc_slices, kArcSlices);
     }
     return bands;
+}
+
+std::size_t band_of(const std::vector<ModeBand>& bands, AngularFrequency frequency) {
+    const auto far = [&](const ModeBand& band) {
+        return std::abs(std::log(frequency.radians_per_second / band.centre.radians_per_second));
+    };
+    const auto nearest = std::min_element(
+        bands.begin(), bands.end(), [&](const auto& a, const auto& b) { return far(a) < far(b); });
+    return static_cast<std::size_t>(nearest - bands.begin());
 }
 
 double least_averaged_limit(const ModeBand& band, double depth) {
@@ -181,10 +189,12 @@ BandSamples sample_bands(const DelaySystem& system, const std::vector<ModeBand>&
         samples.cut.pitch.push_back(tooth_pitch(system.cutter, tooth));
     samples.of_band.resize(bands.size());
     for (std::size_t i = 0; i < all.frequency.size(); ++i) {
-        SampledReceptance& of = samples.of_band[nearest_band(bands, all.frequency[i])];
+        SampledReceptance& of = samples.of_band[band_of(bands, all.frequency[i])];
         of.frequency.push_back(all.frequency[i]);
         of.value.push_back(all.value[i]);
     }
+    for (const SampledReceptance& of : samples.of_band)
+        samples.least.push_back(least_limit(samples.cut.mean_matrix, of));
     return samples;
 }
 

@@ -29,15 +29,19 @@ struct ModeBand {
 /// @param modes_each  how many modes a band keeps; with no more than that in all, one band
 std::vector<ModeBand> mode_bands(const DelaySystem& system, int modes_each);
 
+/// The band to which a frequency belongs: that whose centre is nearest in ratio.
+std::size_t band_of(const std::vector<ModeBand>& bands, AngularFrequency frequency);
+
 /// The least zero-order limit of a band over all speeds, 1/(2 Re lambda) with lambda the eigenvalue
 /// of A0 G of largest real part near the modes within its width, m; infinite: none. A0 of `depth`.
 double least_averaged_limit(const ModeBand& band, double depth);
 
 /// What the averaged limits of bands need of their system: its receptance at frequencies dealt out
-/// to the bands, each to the one whose centre is nearest in ratio.
+/// to the bands (band_of).
 struct BandSamples {
     AveragedCut cut;
     std::vector<SampledReceptance> of_band;
+    std::vector<double> least;  ///< m, of each band's averaged limits over all speeds
 };
 
 /// The directional matrix is that of a tenth of the diameter, so that for a nose the limits rank

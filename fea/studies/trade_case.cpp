@@ -40,7 +40,8 @@ void judge_reach(TradeOptionCase& option, const TradeGrid& grid, const TradeSett
         if (settings.reach) reach = settings.reach(*option.job, p, stickouts);
         std::vector<std::optional<bool>>& clear = option.sketches[p].clear;
         clear.assign(stickouts.size(), std::nullopt);
-        if (reach.judged) std::copy(reach.clear.begin(), reach.clear.end(), clear.begin());
+        for (std::size_t s = 0; reach.judged && s < clear.size(); ++s)
+            clear[s] = s < reach.clear.size() && reach.clear[s];
     });
 }
 

@@ -4,6 +4,8 @@
 
 #include <cmath>
 
+#include "fea/chatter/anchored_limits.hpp"
+#include "fea/chatter/band_search.hpp"
 #include "fea/chatter/depth_stability.hpp"
 #include "fea/chatter/floquet.hpp"
 #include "fea/chatter/limit_search.hpp"
@@ -70,6 +72,81 @@ TEST(ModeBands, AreTheSystemItselfWhereItHasFewModes) {
     const std::vector<ModeBand> bands = mode_bands(system, 8);
     ASSERT_EQ(bands.size(), 1U);
     EXPECT_EQ(bands.front().system.receptance.terms.size(), 6U);
+}
+
+TEST(ModeBands, KeepGroupsFarAboveThemWholeOrNotAtAll) {
+    // Low pairs, and nine modes close together far above: more than a band has room for.
+    DelaySystem system = many_modes(0.6);
+    system.receptance.terms.resize(4);
+    for (int i = 0; i < 9; ++i) {
+        const double w = 2 * 3.14159265358979323846 * (2000 + 30 * i);
+        const double u = w * std::sqrt(1e-8);
+        system.receptance.terms.push_back({{w}, 0.02, {u * std::cos(i), u * std::sin(i), 0}});
+    }
+    for (const ModeBand& band : mode_bands(system, 8)) {
+        if (band.centre.hertz() > 1000) continue;
+        for (const ModalTerm& term : band.system.receptance.terms)
+            EXPECT_LT(term.frequency.hertz(), 1000);
+    }
+}
+
+TEST(BandSearch, TheQuickLimitIsThatOfTheWholeSystemToAFewPercent) {
+    for (const double corner : {0.0, 0.0005}) {
+        const DelaySystem system = many_modes(0.6, corner);
+        const std::vector<SpindleSpeed> asked = speeds(40);
+        const BandSearch search(system, asked, 0.05, 2.5);
+        double squares = 0;
+        for (std::size_t i = 0; i < asked.size(); ++i) {
+            const auto quick = search.depth_on_bands(i);
+            const BandSearch::OnWhole whole = search.on_whole(i, 1);
+            ASSERT_EQ(quick.has_value(), whole.limit.limit.has_value());
+            if (quick) squares += std::pow(*quick / *whole.limit.limit - 1, 2);
+        }
+        EXPECT_LT(std::sqrt(squares / 40), 0.05) << "corner " << corner;
+    }
+}
+
+TEST(BandSearch, AtOtherSpeedsIsASearchAtThose) {
+    const DelaySystem system = many_modes(0.6);
+    const BandSearch search(system, speeds(5), 0.05);
+    const BandSearch other = search.at(speeds(7));
+    const BandSearch anew(system, speeds(7), 0.05);
+    for (std::size_t i = 0; i < 7; ++i) EXPECT_EQ(other.depth_on_bands(i), anew.depth_on_bands(i));
+}
+
+TEST(AnchoredLimits, SayHowFarWhatTheyFillInIsOff) {
+    const DelaySystem system = many_modes(0.6);
+    const BandSearch search(system, speeds(120, 1000, 14000), 0.05);
+    const StabilityLimits limits = anchored_limits(search);
+    ASSERT_EQ(limits.stand_ins.size(), 1U);
+    const StandIn& said = limits.stand_ins.front();
+    EXPECT_EQ(said.kind, SolvedOn::ratio);
+    EXPECT_GT(said.speeds, 20);
+    EXPECT_GT(said.sample, 2);
+    int filled = 0;
+    double squares = 0;
+    for (std::size_t i = 0; i < limits.speeds.size(); ++i) {
+        const auto solved = search.depth_on_bands(i);
+        ASSERT_EQ(limits.speeds[i].limit.has_value(), solved.has_value());
+        if (!solved) continue;
+        const double off = *limits.speeds[i].limit / *solved - 1;
+        if (limits.speeds[i].solved_on == SolvedOn::bands) {
+            EXPECT_EQ(off, 0);
+            continue;
+        }
+        ++filled;
+        squares += off * off;
+    }
+    EXPECT_EQ(filled, said.speeds);
+    EXPECT_LT(std::sqrt(squares / filled), 0.05);
+}
+
+TEST(AnchoredLimits, SolveEverySpeedOfFew) {
+    const DelaySystem system = many_modes(0.6);
+    const BandSearch search(system, speeds(2), 0.05);
+    const StabilityLimits limits = anchored_limits(search);
+    EXPECT_TRUE(limits.stand_ins.empty());
+    EXPECT_EQ(limits.speeds[1].limit, search.depth_on_bands(1));
 }
 
 TEST(BandedLimits, AreThoseOfTheWholeSystem) {

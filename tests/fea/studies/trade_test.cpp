@@ -28,7 +28,7 @@ TradeReachOf tall_riser_short_tool(double least_at_zero) {
         reach.judged = true;
         reach.least_stickout = least_at_zero - 0.2 * job.stack.tiers[1].height;
         for (const double stickout : stickouts)
-            reach.clear.push_back(stickout >= *reach.least_stickout);
+            reach.clear.push_back(stickout >= *reach.least_stickout - 1e-9);
         reach.nearest = "holder against plate";
         return reach;
     };
@@ -46,6 +46,23 @@ std::vector<TradeResult> all_options(TradeStudy& study) {
     for (std::size_t i = 0; i < study.grid().options.size(); ++i)
         results.push_back(study.option(i));
     return results;
+}
+
+/// A long tool on a stiff stack: where the tool gives nearly everything, its length decides where
+/// the pockets lie.
+Job long_tool_job() {
+    Job job = test_job(0.050, 0.040);
+    job.tools[0].cutter.overall = 0.140;
+    job.tools[0].cutter.stickout = 0.060;
+    job.tools[0].cutter.teeth = 2;
+    job.machine.fastest = SpindleSpeed::from_rpm(18000);
+    job.passes[0].axial = 0.002;
+    job.passes[0].radial = 0.004;
+    job.passes[0].tolerance.reset();
+    job.passes[0].leave = 0.3e-3;
+    job.trade = Trade{.heights = {0.040}};
+    for (int i = 0; i <= 14; ++i) job.trade->stickouts.push_back(0.060 + 0.002 * i);
+    return job;
 }
 
 TEST(Trade, EachSideIsSolvedOnceHoweverManyCellsCombineThem) {
@@ -84,6 +101,87 @@ TEST(Trade, TheChosenOptionIsWhatCheckSaysOfTheEditedJob) {
     EXPECT_DOUBLE_EQ(traded.mass, checked.weight.mass);
 }
 
+TEST(Trade, ByTheDelayEquationTooTheChosenOptionIsWhatCheckSaysOfIt) {
+    const Job job = traded_job();
+    TradeSettings settings = quick();
+    settings.method = StabilityMethod::periodic;
+    TradeStudy study(job, settings);
+    const TradePass pass = study.option(1).passes[0];
+    Job edited = job;
+    edited.stack.tiers[1].height = 0.100;
+    edited.tools[0] = with_stickout(job.tools[0], pass.stickout);
+    CheckOptions options;
+    options.method = StabilityMethod::periodic;
+    options.speeds = {*job.passes[0].speed};
+    options.advise = false;
+    const PassReport checked = check_job(edited, options).passes[0];
+    ASSERT_TRUE(pass.limit && checked.at_programmed.limit);
+    EXPECT_NEAR(*pass.limit, *checked.at_programmed.limit, 1e-3 * *pass.limit);
+    EXPECT_EQ(pass.verdict.level, checked.verdict.level);
+}
+
+TEST(Trade, WhatStandsInForAllModesIsNamedWithItsDifference) {
+    TradeSettings settings = quick();
+    settings.method = StabilityMethod::periodic;
+    for (const bool every_speed : {false, true}) {
+        settings.every_speed = every_speed;
+        TradeStudy study(traded_job(), settings);
+        const TradePass pass = study.option(1).passes[0];
+        ASSERT_FALSE(pass.stand_ins.empty());
+        EXPECT_EQ(pass.stand_ins.front().kind, SolvedOn::bands);
+        int said = 0, worked_out = 0;
+        for (const StandIn& one : pass.stand_ins) {
+            EXPECT_GT(one.sample, 0);
+            EXPECT_LT(one.root_mean_square, 0.1);
+            said += one.speeds;
+        }
+        for (const TradeCell& cell : pass.cells) {
+            worked_out += cell.worked_out;
+            const bool chosen_from = cell.stickout >= 0.058 - 1e-9;
+            EXPECT_EQ(cell.limits.size(), every_speed && chosen_from ? pass.speeds.size() : 0U);
+        }
+        EXPECT_GT(worked_out, 0);
+        EXPECT_GE(said, static_cast<int>(pass.cells.size()) - worked_out);
+    }
+}
+
+TEST(Trade, TheDefaultFindsNearlyWhatEverySpeedFinds) {
+    for (const double riser : {0.060, 0.200}) {
+        Job job = long_tool_job();
+        job.trade->heights = {riser};
+        TradeSettings settings = quick();
+        settings.method = StabilityMethod::periodic;
+        settings.speeds = 60;
+        settings.reach = tall_riser_short_tool(0.068);
+        TradeStudy quick_study(job, settings);
+        settings.every_speed = true;
+        TradeStudy whole_study(job, settings);
+        const double found = quick_study.option(0).removal, most = whole_study.option(0).removal;
+        EXPECT_GE(found, 0.95 * most) << riser;
+    }
+}
+
+TEST(Trade, TheOddsAtTheBestSpeedAreThoseOfItsOwnDepth) {
+    TradeSettings settings = quick();
+    settings.draws = 16;
+    TradeStudy study(traded_job(), settings);
+    const TradePass pass = study.option(2).passes[0];
+    ASSERT_TRUE(pass.usable && pass.best_speed && pass.best_probability);
+    Job edited = traded_job();
+    edited.stack.tiers[1].height = 0.150;
+    edited.tools[0] = with_stickout(edited.tools[0], pass.stickout);
+    edited.passes[0].axial = *pass.usable;
+    edited.passes[0].speed = *pass.best_speed;
+    CheckOptions options;
+    options.method = StabilityMethod::zero_order;
+    options.speeds = {*pass.best_speed};
+    options.odds.draws = 16;
+    options.advise = false;
+    const PassReport checked = check_job(edited, options).passes[0];
+    ASSERT_TRUE(checked.odds);
+    EXPECT_DOUBLE_EQ(*pass.best_probability, checked.odds->at_judged);
+}
+
 TEST(Trade, OnATallerRiserTheToolMayBeShorterAndTheStackIsHeavier) {
     TradeSettings settings = quick();
     settings.reach = tall_riser_short_tool(0.065);
@@ -112,7 +210,7 @@ TEST(Trade, LowRisersAreHeldBackByReachAndTallOnesByRigidity) {
 
 TEST(Trade, APassThatNoStickoutReachesIsToBeAvoidedForReach) {
     TradeSettings settings = quick();
-    settings.reach = [](const Job&, std::size_t) {
+    settings.reach = [](const Job&, std::size_t, const std::vector<double>&) {
         TradeReach reach;
         reach.judged = true;
         reach.nearest = "holder against table";
@@ -162,23 +260,6 @@ TEST(Trade, AnOptionDoesNotDependOnWhichWereJudgedBefore) {
     EXPECT_EQ(after.passes[0].stickout, alone.passes[0].stickout);
     EXPECT_EQ(after.passes[0].probability, alone.passes[0].probability);
     EXPECT_EQ(after.removal, alone.removal);
-}
-
-/// A long tool on a stiff stack: where the tool gives nearly everything, its length decides where
-/// the pockets lie.
-Job long_tool_job() {
-    Job job = test_job(0.050, 0.040);
-    job.tools[0].cutter.overall = 0.140;
-    job.tools[0].cutter.stickout = 0.060;
-    job.tools[0].cutter.teeth = 2;
-    job.machine.fastest = SpindleSpeed::from_rpm(18000);
-    job.passes[0].axial = 0.002;
-    job.passes[0].radial = 0.004;
-    job.passes[0].tolerance.reset();
-    job.passes[0].leave = 0.3e-3;
-    job.trade = Trade{.heights = {0.040}};
-    for (int i = 0; i <= 14; ++i) job.trade->stickouts.push_back(0.060 + 0.002 * i);
-    return job;
 }
 
 /// Speed times the depth that check recommends of the job with that stickout, m rad/s.
