@@ -17,12 +17,13 @@ namespace {
 constexpr double kDepthTolerance = 1e-5;  // of the depth
 constexpr double kSettled = 5e-5;         // miss of a finer map that one Newton step makes good
 constexpr double kMostMargin = 15;
+constexpr double kLargestMiss = 0.02;
 
 // From a crossing of a coarser map to that of this one, which misses it by `miss` in ln depth.
 Crossing follow(const DepthScan& scan, Crossing at, double miss) {
     for (int step = 0; step < 8 && std::abs(miss) > kDepthTolerance; ++step) {
         const double before = miss * at.slope;
-        const double change = std::clamp(-miss, -0.02, 0.02);
+        const double change = std::clamp(-miss, -kLargestMiss, kLargestMiss);
         at.depth *= std::exp(change);
         const double after = scan.at(at.depth).growth;
         const double slope = (after - before) / change;
@@ -42,7 +43,7 @@ void settle(DepthScan scan, const Bracket& bracket, SpeedLimit& limit) {
         const double miss = std::log(std::abs(motion.value)) / at.slope;
         if (std::abs(miss) <= kSettled || scan.margin >= kMostMargin) {
             describe_limit(map, motion, limit);
-            limit.limit = at.depth * std::exp(-miss);
+            limit.limit = at.depth * std::exp(-std::clamp(miss, -kLargestMiss, kLargestMiss));
             return;
         }
         at = follow(scan, at, miss);

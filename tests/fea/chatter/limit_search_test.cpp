@@ -7,6 +7,8 @@
 #include <string>
 
 #include "fea/chatter/floquet.hpp"
+#include "fea/chatter/krylov.hpp"
+#include "fea/chatter/period_map.hpp"
 #include "tests/fea/chatter/stability_cases.hpp"
 
 namespace standfast {
@@ -133,6 +135,36 @@ TEST(PeriodicLimits, ACutThatNothingYieldsToIsStableToTheSearchedDepth) {
     rigid.receptance.terms.clear();
     EXPECT_FALSE(periodic_limit(rigid, SpindleSpeed::from_rpm(6000), 0.06).limit);
     EXPECT_THROW(periodic_limit(rigid, SpindleSpeed::from_rpm(6000), 0), std::domain_error);
+}
+
+TEST(PeriodicLimits, MotionThatGrowsSlowlyWithDepthIsNeutralAtItsLimitToo) {
+    // A heavy stand that sways at 140 Hz: its multiplier changes so little with the depth that the
+    // residual of the multipliers shows beside it.
+    constexpr double kTurn = 6.283185307179586;
+    DelaySystem system;
+    const auto add = [&](double hertz, double ratio, double compliance, double angle) {
+        const double w = kTurn * hertz, u = w * std::sqrt(compliance);
+        system.receptance.terms.push_back(
+            {{w}, ratio, {u * std::cos(angle), u * std::sin(angle), 0}});
+    };
+    add(139, 0.03, 6e-8, 0.3);
+    add(139.5, 0.03, 5e-8, 1.9);
+    add(817, 0.03, 5e-9, 0.4);
+    add(819, 0.03, 5e-9, 2.0);
+    add(2133, 0.02, 6e-9, 0.1);
+    add(2140, 0.02, 6e-9, 1.7);
+    system.cutter = {
+        .diameter = 0.020, .helix = 0.61, .tooth_angle = {0, kTurn / 4, kTurn / 2, 3 * kTurn / 4}};
+    system.engagement = engagement(Milling::down, 0.0004, 0.020);
+    system.law = {.tangential = 1.9e9, .radial = 9e8, .axial = 4e8};
+    for (int i = 0; i < 60; ++i) {
+        const SpindleSpeed speed = SpindleSpeed::from_rpm(2150 + 0.05 * i);
+        const SpeedLimit limit = periodic_limit(system, speed, 0.1, 1);
+        ASSERT_TRUE(limit.limit) << speed.rpm();
+        const PeriodMap map(system, speed, *limit.limit, 9);
+        EXPECT_NEAR(std::log(std::abs(dominant_eigenpair(map, 1e-9).value)), 0, 1e-4)
+            << speed.rpm();
+    }
 }
 
 }  // namespace
