@@ -89,20 +89,20 @@ StandIn gathered(const TradedJob& traded, SolvedOn kind) {
     return tally.of(kind, speeds);
 }
 
-/// What the stickouts left out would need to win, against the worst that was seen.
+/// What the stickouts left out would need to win, where that is nearest to the worst that was seen.
 std::string left_out_text(const TradedJob& traded) {
-    std::optional<double> needed, seen;
+    std::optional<LeftOut> tightest;
+    const auto room = [](const LeftOut& left_out) { return *left_out.needed - *left_out.seen; };
     for (const TradeResult& result : traded.results)
-        for (const TradePass& pass : result.passes) {
-            if (pass.left_out.needed)
-                needed = std::min(needed.value_or(*pass.left_out.needed), *pass.left_out.needed);
-            if (pass.left_out.seen) seen = std::max(seen.value_or(0), *pass.left_out.seen);
-        }
-    if (!needed || !seen) return "";
+        for (const TradePass& pass : result.passes)
+            if (pass.left_out.needed && pass.left_out.seen &&
+                (!tightest || room(pass.left_out) < room(*tightest)))
+                tightest = pass.left_out;
+    if (!tightest) return "";
     return fmt::format(
-        "; a stickout left out would have to be {} better than its sketch to win, {} was the most "
-        "seen",
-        percent_text(*needed), percent_text(*seen));
+        "; a stickout left out would have to be {} better than its sketch to win; of those worked "
+        "out beside it none was by more than {}",
+        percent_text(*tightest->needed), percent_text(*tightest->seen));
 }
 
 /// The best speed where it is not the one that the pass is programmed at.

@@ -130,13 +130,18 @@ BandSearch BandSearch::at(std::vector<SpindleSpeed> speeds) const {
 
 double BandSearch::end() const { return searched_to_ * kBeyond; }
 
-const SpeedLimit& BandSearch::averaged(std::size_t speed) const {
+std::size_t BandSearch::averaged_band(std::size_t speed) const {
     const auto depth = [&](const StabilityLimits& of_band) {
         return of_band.speeds[speed].limit.value_or(std::numeric_limits<double>::infinity());
     };
-    return std::min_element(averaged_.begin(), averaged_.end(),
-                            [&](const auto& a, const auto& b) { return depth(a) < depth(b); })
-        ->speeds[speed];
+    const auto least =
+        std::min_element(averaged_.begin(), averaged_.end(),
+                         [&](const auto& a, const auto& b) { return depth(a) < depth(b); });
+    return static_cast<std::size_t>(least - averaged_.begin());
+}
+
+const SpeedLimit& BandSearch::averaged(std::size_t speed) const {
+    return averaged_[averaged_band(speed)].speeds[speed];
 }
 
 // All bands, that with the least averaged limit at the speed first.

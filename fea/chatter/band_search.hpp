@@ -43,8 +43,9 @@ public:
     const std::vector<ModeBand>& bands() const { return parts_->bands; }
     /// Zero-order limits of a band, over the speeds.
     const StabilityLimits& averaged_of_band(std::size_t band) const { return averaged_[band]; }
-    /// The least of them at a speed; `limit` empty where there is none.
+    /// The least of them at a speed, and whose it is; `limit` empty where there is none.
     const SpeedLimit& averaged(std::size_t speed) const;
+    std::size_t averaged_band(std::size_t speed) const;
 
     /// The limit on bands, with its kind and chatter frequency.
     SpeedLimit on_bands(std::size_t speed) const;

@@ -15,7 +15,7 @@ constexpr double kSame = 1e-6;
 // Stickouts whose sketch comes within this of the best answer, or within the largest error seen in
 // a sketch if that is more, are worked out too; so many at most.
 constexpr double kMargin = 0.03;
-constexpr std::size_t kMostWorkedOut = 6, kAtOnce = 2;
+constexpr std::size_t kMostWorkedOut = 12, kAtOnce = 2;
 
 double section_of(const TradePassCase& of) {
     return of.job->passes[of.pass].radial * of.usual_depth;

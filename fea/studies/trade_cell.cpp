@@ -10,7 +10,7 @@ namespace {
 
 // So often the best speed of the sketch is looked for and confirmed; one that keeps so much of
 // what the sketch promised ends the search.
-constexpr int kRounds = 4;
+constexpr int kRounds = 5;
 constexpr double kHolds = 0.9;
 constexpr double kCoarser = 2.5;
 

@@ -18,6 +18,8 @@ constexpr int kHeights = 5;
 constexpr double kSmallCorner = 0.1;
 constexpr double kCoarser = 2.5;
 constexpr double kHope = 1.1;
+// No averaged limit misses by more, but for a band whose chatter it does not see at all.
+constexpr double kMostRatio = 2.5;
 // Most limits asked of the bands for one cell.
 constexpr int kMostAsked = 16;
 
@@ -50,34 +52,62 @@ public:
         const bool to_ask = sketch.search && !sketch.every_speed;
         if (!to_ask) known_.assign(known_.size(), true);
         for (std::size_t i = 0; i < known_.size(); ++i) set(sketch, i);
-        for (int asked = 0;;) {
+        int asked = to_ask ? ask_every_band(sketch) : 0;
+        for (;;) {
             const std::size_t best = most_hopeful(sketch);
-            if (!(hope(sketch, best) > sketch.worth)) return;
+            if (!(hope(sketch, best) > sketch.worth)) break;
             if (!moved_[best]) {
                 look_at_motion(best);
                 set(sketch, best);
             } else if (!known_[best] && asked < kMostAsked) {
-                sketch.limits[best] = sketch.search->depth_on_bands(best);
-                known_[best] = true;
+                ask(sketch, best);
                 ++asked;
-                set(sketch, best);
             } else {
                 known_[best] = true;
                 done_.push_back(best);
                 sketch.worth = std::max(sketch.worth, worth(sketch, best));
             }
         }
+        for (std::size_t i = 0; i < known_.size(); ++i)
+            if (!known_[i] && sketch.limits[i])
+                *sketch.limits[i] *= ratio_[sketch.search->averaged_band(i)];
     }
 
 private:
+    void ask(CellSketch& sketch, std::size_t i) {
+        const std::optional<double> averaged = sketch.limits[i];
+        sketch.limits[i] = sketch.search->depth_on_bands(i);
+        known_[i] = true;
+        const double most = sketch.search->searched_to();
+        double& ratio = ratio_[sketch.search->averaged_band(i)];
+        ratio = std::max(ratio, sketch.limits[i].value_or(most) / averaged.value_or(most));
+        set(sketch, i);
+    }
+    /// The most hopeful speed of every band that may win; returns how many.
+    int ask_every_band(CellSketch& sketch) {
+        ratio_.assign(sketch.search->bands().size(), 1);
+        const std::size_t most = most_hopeful(sketch);
+        int count = 0;
+        for (std::size_t band = 0; band < ratio_.size(); ++band) {
+            std::optional<std::size_t> best;
+            for (std::size_t i = 0; i < known_.size(); ++i) {
+                if (sketch.search->averaged_band(i) != band || hope(sketch, i) <= 0) continue;
+                if (!best || hope(sketch, i) > hope(sketch, *best)) best = i;
+            }
+            if (!best || kMostRatio * hope(sketch, *best) < hope(sketch, most)) continue;
+            ask(sketch, *best);
+            ++count;
+        }
+        return count;
+    }
     double worth(const CellSketch& sketch, std::size_t i) const {
         return of_.speeds[i].radians_per_second * sketch.usable[i];
     }
     double hope(const CellSketch& sketch, std::size_t i) const {
         if (known_[i]) return worth(sketch, i);
-        const std::optional<double>& limit = sketch.limits[i];
-        const double depth = limit ? chatter_depth(of_, *limit * kHope, deepest_)
-                                   : chatter_depth(of_, limit, deepest_);
+        std::optional<double> limit = sketch.limits[i];
+        if (limit) *limit *= kHope * ratio_[sketch.search->averaged_band(i)];
+        const double depth = chatter_depth(of_, limit, deepest_);
         return offered(i)
                    ? of_.speeds[i].radians_per_second * std::min({depth, within_error_, cap_[i]})
                    : 0;
@@ -113,6 +143,7 @@ private:
     std::vector<bool> known_, moved_;
     std::vector<double> cap_;  // m, of the motion, which grows with depth
     std::vector<std::size_t> done_;
+    std::vector<double> ratio_;  // by band: largest limit over averaged limit seen, 1 at least
     std::optional<SlowAnswer> slow_;
 };
 
