@@ -147,6 +147,12 @@ private:
     std::optional<SlowAnswer> slow_;
 };
 
+/// It couples the axial direction in, which costs much and ranks nothing.
+void leave_small_corner_out(CutProblem& problem) {
+    double& corner = problem.cut.cutter.corner_radius;
+    if (corner < kSmallCorner * problem.cut.cutter.diameter) corner = 0;
+}
+
 /// None where mode bands do not serve: then zero-order ranks, as where it is the method.
 std::shared_ptr<const BandSearch> search_of(const CutProblem& problem, const TradePassCase& of,
                                             const std::vector<SpindleSpeed>& speeds,
@@ -183,9 +189,7 @@ std::vector<SpeedLimit> first_limits(const TradePassCase& of, const TradedTool& 
     }
     if (sketch.search) return averaged_over(*sketch.search);
     CutProblem problem = sketch_problem(of, tool, true);
-    // A small corner radius couples the axial direction in, which costs much and ranks nothing.
-    double& corner = problem.cut.cutter.corner_radius;
-    if (corner < kSmallCorner * problem.cut.cutter.diameter) corner = 0;
+    leave_small_corner_out(problem);
     return ranking_limits(problem, of.headings.stability, speeds, of.usual_depth).speeds;
 }
 
@@ -213,12 +217,13 @@ CellSketch sketch_cell(const TradePassCase& of, const TradedTool& tool, bool ran
                        const TradeSettings& settings) {
     CellSketch sketch;
     sketch.every_speed = settings.every_speed && rank;
-    const CutProblem problem = sketch_problem(of, tool, false);
+    CutProblem problem = sketch_problem(of, tool, false);
     const Pass& pass = problem.pass();
     // Of a cell that may not be chosen, only the limit that is told is wanted.
     std::vector<SpindleSpeed> speeds = rank ? of.speeds : std::vector<SpindleSpeed>{};
     if (pass.speed || !rank) speeds.push_back(pass.speed.value_or(of.speeds.back()));
     sketch.search = search_of(problem, of, speeds, settings);
+    leave_small_corner_out(problem);
     const std::vector<SpeedLimit> first = first_limits(of, tool, speeds, settings, sketch);
     for (std::size_t i = 0; rank && i < of.speeds.size(); ++i)
         sketch.limits.push_back(first[i].limit);
