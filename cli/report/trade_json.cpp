@@ -72,6 +72,8 @@ Json pass_json(const TradePass& pass, UnitSystem units) {
             {"tool_share", number(pass.tool_share)},
             {"probability", number(pass.probability)},
             {"best_probability", number(pass.best_probability)},
+            {"cautious_m", number(pass.cautious)},
+            {"cautious_probability", number(pass.cautious_probability)},
             {"holding", holding_json(pass.holding)},
             {"level", level_name(pass.verdict.level)},
             {"reasons", reasons_json(pass.verdict)},

@@ -29,10 +29,13 @@ std::string chance_text(const TradePass& pass) {
                             : "";
 }
 
-std::string best_chance_text(const TradePass& pass) {
-    return pass.best_probability
-               ? fmt::format(" ({} of tries chatter there)", percent_text(*pass.best_probability))
-               : "";
+/// How likely the usable depth chatters, and what lower one does not.
+std::string best_chance_text(const TradePass& pass, UnitSystem units) {
+    if (!pass.best_probability) return "";
+    const std::string share = percent_text(*pass.best_probability);
+    if (!pass.cautious) return fmt::format(" ({} of tries chatter there)", share);
+    return fmt::format(" ({} of tries chatter there, {} at {})", share,
+                       percent_text(*pass.cautious_probability), depth_text(*pass.cautious, units));
 }
 
 std::string holding_clause(const HoldingResult& holding) {
@@ -99,10 +102,13 @@ std::string left_out_text(const TradedJob& traded) {
                 (!tightest || room(pass.left_out) < room(*tightest)))
                 tightest = pass.left_out;
     if (!tightest) return "";
-    return fmt::format(
-        "; a stickout left out would have to be {} better than its sketch to win; of those worked "
-        "out beside it none was by more than {}",
-        percent_text(*tightest->needed), percent_text(*tightest->seen));
+    const std::string most =
+        *tightest->seen < 0.005
+            ? "none of those worked out beside it did"
+            : fmt::format("of those worked out beside it none did by more than {}",
+                          percent_text(*tightest->seen));
+    return fmt::format("; a stickout left out would have to beat its sketch by {} to win; {}",
+                       percent_text(*tightest->needed), most);
 }
 
 /// The best speed where it is not the one that the pass is programmed at.
@@ -186,7 +192,8 @@ std::string best_text(const TradedJob& traded, UnitSystem units) {
     if (pass.usable) {
         text += fmt::format(" The pass with least in hand, {}, may go {} deep{}{}; {}.", pass.name,
                             depth_text(*pass.usable, units), speed_clause(pass),
-                            best_chance_text(pass), error_clause(pass, units) + " as programmed");
+                            best_chance_text(pass, units),
+                            error_clause(pass, units) + " as programmed");
     } else {
         text += fmt::format(" No depth of \"{}\" stays free of flags at a speed you may run.",
                             pass.name);

@@ -39,7 +39,8 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TradePass, name, tool, pass, stickout, gauge_
                                    least_stickout, nearest, speed, depth, programmed, limit,
                                    best_speed, best_limit, usable, removal, error, push_off,
                                    allowed_error, tool_share, probability, best_probability,
-                                   holding, verdict, speeds, cells, left_out, stand_ins)
+                                   cautious, cautious_probability, holding, verdict, speeds, cells,
+                                   left_out, stand_ins)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TunedStickout, tool, pass, stickout, shortest, speed, usable,
                                    usable_shortest, limit, limit_shortest, within)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TradeResult, id, hold, tiers, height, as_job, mass, verdict,

@@ -84,6 +84,9 @@ struct TradePass {
     double tool_share = 0;                   ///< of the push-off, the tool side's
     std::optional<double> probability;       ///< share of draws that chatter, as judged
     std::optional<double> best_probability;  ///< at the best speed and usable depth
+    /// Where that share would be flagged: a lower depth at the best speed, m, at which it is not,
+    /// and its share; none: not at a third of the usable depth either.
+    std::optional<double> cautious, cautious_probability;
     HoldingResult holding;
     Verdict verdict;
     std::vector<SpindleSpeed> speeds;  ///< of the grid

@@ -14,6 +14,7 @@ namespace {
 constexpr double kSame = 1e-6;
 // Stickouts whose sketch comes within this of the best answer, or within the largest error seen in
 // a sketch if that is more, are worked out too; so many at most.
+constexpr double kCautiousShares[] = {0.7, 0.5, 0.35};  // of the usable depth
 constexpr double kMargin = 0.03;
 constexpr std::size_t kMostWorkedOut = 12, kAtOnce = 2;
 
@@ -79,6 +80,19 @@ void work_out(TradeOptionCase& option, const std::vector<std::size_t>& passes,
         option.answers[p][s] =
             work_out_cell(option.cases[p], tools[s], option.sketches[p].cells[s], settings);
     });
+}
+
+/// Looks at lower depths at the best speed until few enough of the draws chatter.
+void add_cautious_depth(CellAnswer& answer, const std::vector<DelaySystem>& draws, double most) {
+    if (*answer.best_probability < most) return;
+    for (const double share : kCautiousShares) {
+        const double depth = share * answer.best->depth;
+        const double unstable = unstable_share(draws, {answer.best->speed}, depth).front();
+        if (unstable >= most) continue;
+        answer.cautious = depth;
+        answer.cautious_probability = unstable;
+        return;
+    }
 }
 
 WorkedStickout worked_stickout(const TradeOptionCase& option,
@@ -194,6 +208,7 @@ void add_odds(TradeOptionCase& option, const std::vector<TradedTools>& tools,
             answer.best_probability =
                 same ? odds.at_judged
                      : unstable_share(systems, {answer.best->speed}, answer.best->depth).front();
+            add_cautious_depth(answer, systems, job.limits.chatter_probability_marginal);
         }
         answer.answer = answer_pass(problem, answer.headings, answer.limit, answer.depth,
                                     std::make_shared<const ChatterOdds>(odds));

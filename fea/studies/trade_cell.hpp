@@ -25,6 +25,7 @@ struct CellAnswer {
     PassAnswer answer;
     /// Shares of draws that chatter: at `speed` and `depth`; at the best speed and its depth.
     std::optional<double> probability, best_probability;
+    std::optional<double> cautious, cautious_probability;  ///< see TradePass
     std::vector<ComparedLimit> compared;
 };
 

@@ -174,6 +174,8 @@ void fill_result(TradeResult& result, const TradeOptionCase& option, const Trade
         const CellAnswer& answer = *option.answers[p][option.chosen[p]];
         result.passes.back().probability = answer.probability;
         result.passes.back().best_probability = answer.best_probability;
+        result.passes.back().cautious = answer.cautious;
+        result.passes.back().cautious_probability = answer.cautious_probability;
     }
     result.not_judged = not_judged_in(option, result.passes);
     summarise(result, option);

@@ -5,6 +5,7 @@
 #include <stdexcept>
 
 #include "fea/chatter/anchored_limits.hpp"
+#include "fea/chatter/period_map.hpp"
 #include "fea/judgement/at_speed.hpp"
 #include "fea/judgement/best_speed.hpp"
 #include "fea/judgement/levels.hpp"
@@ -161,8 +162,9 @@ std::shared_ptr<const BandSearch> search_of(const CutProblem& problem, const Tra
         !problem.cut.cutter.evenly_spaced())
         return nullptr;
     try {
-        return std::make_shared<const BandSearch>(delay_system(problem, of.headings.stability),
-                                                  speeds, problem.searched_to, kCoarser);
+        const DelaySystem system = delay_system(problem, of.headings.stability);
+        prepare_cut(system, problem.searched_to);  // refuses what periodic cannot serve
+        return std::make_shared<const BandSearch>(system, speeds, problem.searched_to, kCoarser);
     } catch (const std::domain_error&) {
         return nullptr;
     }
@@ -207,7 +209,9 @@ std::optional<double> told_limit(const TradePassCase& of, const TradedTool& tool
                                  const TradeSettings& settings, const CellSketch& sketch,
                                  std::size_t index) {
     if (sketch.search) return sketch.search->depth_on_bands(index);
-    const CutProblem problem = trade_problem(of, *of.job, tool, settings);
+    const bool averaged = settings.method == StabilityMethod::zero_order;
+    const CutProblem problem =
+        averaged ? sketch_problem(of, tool, true) : trade_problem(of, *of.job, tool, settings);
     return limits_at_heading(problem, of.headings.stability, {sketch.told}).speeds.front().limit;
 }
 
@@ -232,8 +236,8 @@ CellSketch sketch_cell(const TradePassCase& of, const TradedTool& tool, bool ran
     if (rank) Depths(of, problem, error).find_worth(sketch);
     const std::size_t told = pass.speed || !rank ? speeds.size() - 1 : best_of(of, sketch);
     sketch.told = speeds[told];
-    sketch.limit =
-        sketch.every_speed ? first[told].limit : told_limit(of, tool, settings, sketch, told);
+    const bool solved = sketch.every_speed && !sketch.search;
+    sketch.limit = solved ? first[told].limit : told_limit(of, tool, settings, sketch, told);
     if (pass.speed && pass.axial) {
         const Limits& levels = of.job->limits;
         sketch.level = std::max(judge_chatter(*pass.axial, sketch.limit, levels).level,

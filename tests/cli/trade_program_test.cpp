@@ -6,6 +6,7 @@
 #include <chrono>
 #include <filesystem>
 #include <nlohmann/json.hpp>
+#include <sstream>
 #include <thread>
 
 #include "tests/support/run_program.hpp"
@@ -48,7 +49,8 @@ TEST(TradeProgram, JsonHasTheShapeOfItsSchema) {
         for (const char* key : {"id", "tiers", "height_m", "mass_kg", "level", "reasons"})
             EXPECT_TRUE(option.contains(key)) << key;
         for (const char* key : {"name", "tool", "clear", "least_stickout_m", "stickout_m",
-                                "limit_m", "error_m", "probability", "level", "reasons"})
+                                "limit_m", "error_m", "probability", "level", "reasons",
+                                "best_probability", "cautious_m", "left_out", "surrogates"})
             EXPECT_TRUE(option["passes"][0].contains(key)) << key;
     }
     const json& grid = read["grid"][0];
@@ -187,6 +189,37 @@ TEST(TradeProgram, CsvHoldsTheGridAndTheOptions) {
     EXPECT_TRUE(folder.has("csv/trade-options.csv"));
     const std::string limits = folder.read("csv/trade-limits.csv");
     EXPECT_GT(std::count(limits.begin(), limits.end(), '\n'), 7 * 5 * 60);
+}
+
+TEST(TradeProgram, EveryRowOfACsvHasTheFieldsOfItsHeading) {
+    const TemporaryFolder folder;
+    const std::string out = folder.path() + "/csv";
+    const ProgramResult result = run_program({"trade", kLowRiser, "--csv", out, "--draws", "8"});
+    ASSERT_EQ(result.exit_code, 0) << result.standard_error;
+    for (const char* name : {"csv/trade-grid.csv", "csv/trade-options.csv"}) {
+        std::istringstream lines(folder.read(name));
+        std::string line;
+        std::getline(lines, line);
+        const auto commas = std::count(line.begin(), line.end(), ',');
+        while (std::getline(lines, line)) {
+            // Names and reasons of this job hold no commas.
+            EXPECT_EQ(std::count(line.begin(), line.end(), ','), commas) << name << ": " << line;
+        }
+    }
+}
+
+TEST(TradeProgram, SharesByTheDelayEquationMergeToTheSingleRunToo) {
+    const TemporaryFolder folder;
+    const std::vector<std::string> single = {"trade", kLowRiser, "--json", "--draws", "8"};
+    std::vector<std::string> merge = {"trade", "--json", "--merge"};
+    for (int share = 1; share <= 3; ++share) {
+        const std::string file = folder.path() + "/" + std::to_string(share) + ".jsonl";
+        const ProgramResult part = run_program({"trade", kLowRiser, "--draws", "8", "--shard",
+                                                std::to_string(share) + "/3", "--out", file});
+        ASSERT_EQ(part.exit_code, 0) << part.standard_error;
+        merge.push_back(file);
+    }
+    EXPECT_EQ(run_program(merge).standard_output, run_program(single).standard_output);
 }
 
 struct BadTrade {

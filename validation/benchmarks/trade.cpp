@@ -17,6 +17,7 @@ Job job_of_20_by_15_by_3() {
     if (!read.job) throw std::runtime_error("run it from the top of the repository");
     Job job = std::move(*read.job);
     job.tools[0].cutter.overall = 0.12;
+    job.tools[0].cutter.stickout = 0.028;  // one of the list, which stays at 15
     job.passes.push_back(job.passes[0]);
     job.passes[2].name = "again, lower";
     for (Eigen::Vector3d& place : job.passes[2].path) place.z() -= 0.012;
