@@ -30,8 +30,9 @@ std::optional<Job> job_of(const Options& options) {
     if (options.materials_file) reading.material_files.push_back(*options.materials_file);
     const std::string& path = options.arguments.front();
     ReadResult read = read_job(path, reading);
-    for (const std::string& warning : read.warnings)
+    for (const std::string& warning : read.warnings) {
         std::cerr << path << ": warning: " << warning << "\n";
+    }
     if (read.errors.empty() && read.job) return std::move(read.job);
     std::cerr << format_diagnostics(std::move(read.errors));
     return std::nullopt;
@@ -39,8 +40,9 @@ std::optional<Job> job_of(const Options& options) {
 
 std::string list_of(const std::vector<std::string>& names) {
     std::string list;
-    for (const std::string& name : names)
+    for (const std::string& name : names) {
         list += fmt::format("{}\"{}\"", list.empty() ? "" : ", ", name);
+    }
     return list;
 }
 
@@ -50,9 +52,10 @@ std::size_t pass_of(const Job& job, const Options& options) {
     for (const Pass& pass : job.passes) names.push_back(pass.name);
     if (names.empty()) throw UsageError(fmt::format("{}: has no [[pass]] to explain", path));
     if (!options.pass && names.size() == 1) return 0;
-    if (!options.pass)
+    if (!options.pass) {
         throw UsageError(
             fmt::format("{}: which pass? --pass takes one of {}", path, list_of(names)));
+    }
     const auto found = std::find(names.begin(), names.end(), *options.pass);
     if (found != names.end()) return static_cast<std::size_t>(found - names.begin());
     const auto nearest = nearest_name(*options.pass, names);
@@ -62,8 +65,9 @@ std::size_t pass_of(const Job& job, const Options& options) {
 }
 
 SpindleSpeed shown_speed(const Explained& explained, const Options& options) {
-    if (options.speeds.size() > 1)
+    if (options.speeds.size() > 1) {
         throw UsageError("--speeds: explain takes one speed, that of the display");
+    }
     if (!options.speeds.empty()) return options.speeds.front();
     const Pass& pass = explained.job.passes[explained.pass];
     if (pass.speed) return *pass.speed;
@@ -90,8 +94,9 @@ std::optional<double> line_of(const SoundFinding& finding) {
             finding.cause == SoundCause::forced   ? heard.source == LineSource::tooth_passing
             : finding.cause == SoundCause::runout ? heard.source == LineSource::spindle
                                                   : heard.source != LineSource::hum;
-        if (fits && (strongest == nullptr || heard.line.power > strongest->line.power))
+        if (fits && (strongest == nullptr || heard.line.power > strongest->line.power)) {
             strongest = &heard;
+        }
     }
     return strongest == nullptr ? std::nullopt : std::optional(strongest->line.frequency);
 }
@@ -101,8 +106,9 @@ void take_recording(Explained& explained, const Options& options, SpindleSpeed s
         .path = *options.sound,
         .file = read_recording(*options.sound, {options.sound_from, options.sound_to}),
         .finding = {}};
-    for (const std::string& warning : heard.file.warnings)
+    for (const std::string& warning : heard.file.warnings) {
         std::cerr << heard.path << ": warning: " << warning << "\n";
+    }
     try {
         heard.finding = listen(heard.file.recording, heard_cut(explained, shown));
     } catch (const std::domain_error& error) {
@@ -111,9 +117,10 @@ void take_recording(Explained& explained, const Options& options, SpindleSpeed s
     explained.evidence.cause = heard.finding.cause;
     explained.evidence.confidence = heard.finding.confidence;
     explained.evidence.hertz = line_of(heard.finding);
-    if (heard.finding.speed.refined && heard.finding.cause != SoundCause::quiet)
+    if (heard.finding.speed.refined && heard.finding.cause != SoundCause::quiet) {
         explained.evidence.refined =
             SpindleSpeed::from_rpm(60 * heard.finding.speed.revolutions_per_second);
+    }
     explained.recording = std::move(heard);
 }
 
@@ -134,11 +141,13 @@ void take_marks(Explained& explained, const Options& options, SpindleSpeed shown
                         .feed_per_tooth = pass.feed_per_tooth,
                         .diameter = cutter.diameter,
                         .helix = cutter.helix};
-    if (!cut.even_pitch)
+    if (!cut.even_pitch) {
         throw UsageError(
             "--marks: teeth of unequal pitch leave no even marks to measure; use --sound");
-    if (options.marks_axial && cut.helix == 0)
+    }
+    if (options.marks_axial && cut.helix == 0) {
         throw UsageError("--marks-axial: the cutter has no helix, so its marks do not slant");
+    }
     SeenMarks seen{.spacing = *options.marks,
                    .axial = options.marks_axial,
                    .finding = read_marks(*options.marks, options.marks_axial, cut, kHighestMarks),
@@ -152,21 +161,26 @@ void take_marks(Explained& explained, const Options& options, SpindleSpeed shown
 
 void require_one_source(const Options& options) {
     const int given = (options.sound ? 1 : 0) + (options.heard ? 1 : 0) + (options.marks ? 1 : 0);
-    if (given != 1)
+    if (given != 1) {
         throw UsageError(fmt::format(
             "explain needs {} of --sound FILE, --heard \"1480 Hz\", --marks \"0.42 mm\"",
             given == 0 ? "one" : "only one"));
-    if (options.marks_axial && !options.marks)
+    }
+    if (options.marks_axial && !options.marks) {
         throw UsageError("--marks-axial goes with --marks, the spacing along the feed");
-    if ((options.sound_from || options.sound_to) && !options.sound)
+    }
+    if ((options.sound_from || options.sound_to) && !options.sound) {
         throw UsageError("--from and --to go with --sound");
-    if (options.sound_from && options.sound_to && !(*options.sound_from < *options.sound_to))
+    }
+    if (options.sound_from && options.sound_to && !(*options.sound_from < *options.sound_to)) {
         throw UsageError("--from must be before --to");
+    }
 }
 
 void write_files(const Explained& explained, const Options& options) {
-    if (!explained.recording)
+    if (!explained.recording) {
         throw UsageError("--csv: only a recording (--sound) has a spectrum to write");
+    }
     std::set<std::string> stems;
     const std::string stem = unique_stem(explained.job.passes[explained.pass].name, stems);
     write_csv_folder(

@@ -28,11 +28,12 @@ double clean_rpm(SpindleSpeed speed) {
 Json peaks_json(const Explained& explained) {
     Json peaks = Json::array();
     if (!explained.recording) return peaks;
-    for (const HeardLine& heard : explained.recording->finding.lines)
+    for (const HeardLine& heard : explained.recording->finding.lines) {
         peaks.push_back({{"frequency_hz", number(heard.line.frequency)},
                          {"level_db", number(level_db(heard.line.power))},
                          {"source", source_name(heard.source)},
                          {"order", number(heard.order)}});
+    }
     return peaks;
 }
 
@@ -65,12 +66,13 @@ Json evidence_json(const Explained& explained) {
                 {"half_tooth_level_db", number(heard.finding.half_tooth_level)},
                 {"mean_square", shares_json(heard.finding)}};
     }
-    if (explained.tone)
+    if (explained.tone) {
         return {{"kind", "heard"},
                 {"frequency_hz", number(explained.tone->hertz)},
                 {"nearest_order", number(explained.tone->finding.nearest_order)},
                 {"away_hz", number(explained.tone->finding.away_hertz)},
                 {"guard_hz", number(explained.tone->finding.guard_hertz)}};
+    }
     return {{"kind", "marks"},
             {"spacing_m", number(explained.marks->spacing)},
             {"axial_m", number(explained.marks->axial)}};
@@ -127,9 +129,10 @@ Json cures_json(const Explained& explained, UnitSystem units) {
 
 Json candidates_json(const Explained& explained) {
     Json list = Json::array();
-    for (const RankedFrequency& one : explained.explanation.candidates)
+    for (const RankedFrequency& one : explained.explanation.candidates) {
         list.push_back({{"frequency_hz", number(one.hertz)},
                         {"keeps_up_from_m", one.gain > 0 ? number(1 / one.gain) : Json(nullptr)}});
+    }
     return list;
 }
 
@@ -188,8 +191,9 @@ std::string explain_json(const Explained& explained, UnitSystem units) {
 std::string sound_csv(const SoundFinding& finding) {
     const PowerSpectrum& spectrum = finding.spectrum;
     std::map<std::size_t, const HeardLine*> lines;
-    for (const HeardLine& heard : finding.lines)
+    for (const HeardLine& heard : finding.lines) {
         lines[static_cast<std::size_t>(std::lround(heard.line.frequency / spectrum.step))] = &heard;
+    }
     std::string text = "frequency_hz,level_db,source,order\n";
     for (std::size_t i = 0; i < spectrum.power.size(); ++i) {
         text += fmt::format("{},{:.2f},", spectrum.frequency(i), level_db(spectrum.power[i]));

@@ -56,8 +56,9 @@ std::string loudest(const SoundFinding& finding) {
         const HeardLine& heard = lines[i];
         const double down = 10 * std::log10(lines.front().line.power / heard.line.power);
         std::string order;
-        if (heard.order && heard.source != LineSource::chatter)
+        if (heard.order && heard.source != LineSource::chatter) {
             order = fmt::format(" {} x", trimmed(*heard.order, 0));
+        }
         text += fmt::format("{}{}{} {}", text.empty() ? "" : "; ", line_text(heard.line.frequency),
                             order, source_name(heard.source));
         if (i > 0) text += fmt::format(" ({} dB down)", trimmed(down, 0));
@@ -120,16 +121,18 @@ Paragraph marks_section(const Explained& explained, UnitSystem units) {
         fmt::format("marks {} apart along the feed, {} a tooth",
                     quantity_text(marks.spacing, Quantity::length, units),
                     quantity_text(marks.cut.feed_per_tooth, Quantity::length, units));
-    if (marks.axial)
+    if (marks.axial) {
         text += fmt::format("; {} apart along the tool axis",
                             quantity_text(*marks.axial, Quantity::length, units));
+    }
     section.entries.push_back({.lead = "", .text = text});
     section.entries.push_back({.lead = "", .text = speed_words(explained)});
     const auto& candidates = explained.explanation.candidates;
     std::string list;
-    for (std::size_t i = 0; i < std::min(kMostCandidates, candidates.size()); ++i)
+    for (std::size_t i = 0; i < std::min(kMostCandidates, candidates.size()); ++i) {
         list += fmt::format("{}{}", list.empty() ? "" : ", ", line_text(candidates[i].hertz));
-    if (candidates.size() > 1)
+    }
+    if (candidates.size() > 1) {
         section.entries.push_back(
             {.lead = "",
              .text = fmt::format(
@@ -137,15 +140,17 @@ Paragraph marks_section(const Explained& explained, UnitSystem units) {
                  candidates.size() > kMostCandidates
                      ? fmt::format(" (and {} more: --json)", candidates.size() - kMostCandidates)
                      : "")});
+    }
     return section;
 }
 
 Paragraph model_section(const Explained& explained, UnitSystem units) {
     const Explanation& explanation = explained.explanation;
     Paragraph section{.label = "Whose", .entries = {}};
-    for (std::size_t i = 0; i < std::min(kMostModes, explanation.modes.size()); ++i)
+    for (std::size_t i = 0; i < std::min(kMostModes, explanation.modes.size()); ++i) {
         section.entries.push_back(
             {.lead = fmt::format("{}", i + 1), .text = printable(mode_text(explanation.modes[i]))});
+    }
     section.entries.push_back({.lead = "", .text = model_sentence(explained, units)});
     return section;
 }
@@ -153,17 +158,20 @@ Paragraph model_section(const Explained& explained, UnitSystem units) {
 Paragraph cure_section(const Explained& explained, UnitSystem units) {
     Paragraph section{.label = "Cures", .entries = {}};
     const auto& cures = explained.explanation.cures;
-    for (std::size_t i = 0; i < std::min(kMostCures, cures.size()); ++i)
+    for (std::size_t i = 0; i < std::min(kMostCures, cures.size()); ++i) {
         section.entries.push_back({.lead = fmt::format("{}", i + 1),
                                    .text = printable(cure_text(explained, cures[i], units))});
-    if (explained.evidence.cause == SoundCause::runout)
+    }
+    if (explained.evidence.cause == SoundCause::runout) {
         section.entries.insert(
             section.entries.begin(),
             {.lead = "",
              .text = "Clean grip and shank, put an indicator on the teeth, turn the "
                      "cutter in its grip to the least reading."});
-    if (section.entries.empty() && explained.explanation.self_excited)
+    }
+    if (section.entries.empty() && explained.explanation.self_excited) {
         section.entries.push_back({.lead = "", .text = "no single change that was tried helps"});
+    }
     return section;
 }
 

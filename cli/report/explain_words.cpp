@@ -32,11 +32,12 @@ std::string line_words(const Explained& explained) {
 
 std::string chatter_words(const Explained& explained) {
     const std::string line = line_words(explained);
-    if (explained.marks)
+    if (explained.marks) {
         return fmt::format(
             "Marks that far apart come from a vibration that no multiple of the teeth explains, "
             "likeliest at {}: chatter, which feeds itself.",
             line);
+    }
     return fmt::format(
         "It sings at {}, which is no multiple of the spindle or its teeth: chatter, which feeds "
         "itself.",
@@ -49,32 +50,38 @@ std::string doubled_words(const Explained& explained) {
         "Every other tooth cuts alike: strong lines midway between the tooth-passing ones, the "
         "strongest at {}. That is chatter too (period doubling).",
         line);
-    if (explained.marks)
+    if (explained.marks) {
         text =
             "Marks two teeth apart: every other tooth cuts alike, which is "
             "chatter too (period doubling); likeliest at " +
             line + ".";
+    }
     const int teeth = explained.job.tools[explained.job.passes[explained.pass].tool].cutter.teeth;
-    if (teeth % 2 == 0)
+    if (teeth % 2 == 0) {
         text += " Bad runout can look like it: put an indicator on the teeth first.";
+    }
     return text;
 }
 
 std::string unclear_words(const Explained& explained) {
-    if (explained.marks && !explained.marks->finding.candidates.empty())
+    if (explained.marks && !explained.marks->finding.candidates.empty()) {
         return "Marks two teeth apart, with two teeth: runout and period doubling leave the same. "
                "Put an indicator on the teeth.";
-    if (explained.marks)
+    }
+    if (explained.marks) {
         return "Marks closer together than two teeth, but no feed per tooth apart: measure over "
                "ten of them, and check the feed.";
-    if (explained.tone && explained.evidence.confidence < 0.3)
+    }
+    if (explained.tone && explained.evidence.confidence < 0.3) {
         return "At that speed the tooth-passing lines lie so close together that a tone read off "
                "a phone fits one anywhere: record the cut and use --sound.";
-    if (explained.tone)
+    }
+    if (explained.tone) {
         return fmt::format(
             "{} lies midway between tooth-passing lines, where runout and period doubling both "
             "may sing: put an indicator on the teeth.",
             line_text(explained.tone->hertz));
+    }
     return "Something is there, but neither clearly chatter nor clearly forced: record nearer the "
            "cut without coolant, or change the speed by 5 % and listen whether the pitch stays.";
 }
@@ -90,9 +97,10 @@ std::string members_text(const ReportedMode& mode) {
 }
 
 std::string gain_words(const Explained& explained, const Cure& cure) {
-    if (cure.change.limit_ratio)
+    if (cure.change.limit_ratio) {
         return fmt::format("edge of chatter {} times as deep",
                            three_digits(*cure.change.limit_ratio));
+    }
     return explained.explanation.report.at_programmed.limit
                ? "the model finds no edge of chatter there"
                : "the model found no edge of chatter before, so it cannot say how much";
@@ -100,9 +108,10 @@ std::string gain_words(const Explained& explained, const Cure& cure) {
 
 std::string pitch_text(const Cure& cure) {
     std::string text;
-    for (const Edit& edit : cure.change.set)
+    for (const Edit& edit : cure.change.set) {
         text += fmt::format("{}{}", text.empty() ? "" : ", ",
                             trimmed(edit.value * 180 / std::numbers::pi, 1));
+    }
     return text + " deg";
 }
 
@@ -124,17 +133,20 @@ bool sings_elsewhere(const Explanation& explanation) {
 std::string edge_words(const Explained& explained, UnitSystem units) {
     const PassReport& report = explained.explanation.report;
     const std::string speed = speed_text(report.judged_speed);
-    if (!report.at_programmed.limit)
+    if (!report.at_programmed.limit) {
         return fmt::format("By the model there is no edge of chatter at {} down to {}", speed,
                            depth_text(report.stability.searched_to, units));
+    }
     std::string text =
         fmt::format("By the model the edge of chatter at {} is {} deep", speed,
                     depth_text_beside(*report.at_programmed.limit, report.judged_depth, units));
-    if (explained.explanation.model_chatters)
+    if (explained.explanation.model_chatters) {
         text += fmt::format("; the pass takes {}", length_text(report.judged_depth, units));
-    if (report.at_programmed.chatter_hertz)
+    }
+    if (report.at_programmed.chatter_hertz) {
         text +=
             fmt::format("; it would sing at {}", line_text(*report.at_programmed.chatter_hertz));
+    }
     return text;
 }
 
@@ -220,21 +232,24 @@ std::string model_sentence(const Explained& explained, UnitSystem units) {
     const Explanation& explanation = explained.explanation;
     const std::string edge = edge_words(explained, units);
     const PassReport& report = explanation.report;
-    if (!explanation.self_excited && rings_along(explanation))
+    if (!explanation.self_excited && rings_along(explanation)) {
         return edge + fmt::format(
                           ". The line stands on a mode at {}: forced, but it rings along; "
                           "a few percent of speed either way would be quieter.",
                           line_text(explanation.modes.front().mode.frequency_hertz));
-    if (!explanation.self_excited)
+    }
+    if (!explanation.self_excited) {
         return edge + (explanation.model_chatters.value_or(false)
                            ? ". It expected chatter: the machine is stiffer or better damped than "
                              "the job says."
                            : ".");
+    }
     if (!explanation.model_chatters) return edge + ".";
-    if (*explanation.model_chatters && sings_elsewhere(explanation))
+    if (*explanation.model_chatters && sings_elsewhere(explanation)) {
         return edge +
                ". It expects chatter too, but at another pitch: the mode that sings is "
                "softer, or the model's weakest stiffer, than the job says.";
+    }
     if (*explanation.model_chatters) return edge + ". It agrees.";
     const bool nearly =
         report.at_programmed.limit && report.judged_depth * kNearly > *report.at_programmed.limit;
@@ -281,14 +296,17 @@ const std::vector<std::string>& rules_of_the_trade() {
 
 std::vector<std::string> explain_limits(const Explained& explained) {
     std::vector<std::string> limits;
-    if (!explained.marks)
+    if (!explained.marks) {
         limits.push_back(
             "Air carries the part that radiates, which is not always the one that cuts.");
-    if (explained.recording && explained.recording->finding.clipped > 1e-3)
+    }
+    if (explained.recording && explained.recording->finding.clipped > 1e-3) {
         limits.push_back("The recording is clipped: hold the microphone farther off.");
+    }
     if (explained.recording && !explained.recording->finding.speed.refined &&
-        explained.evidence.cause != SoundCause::quiet)
+        explained.evidence.cause != SoundCause::quiet) {
         limits.push_back("Too few lines to tell the speed from: the display's is used, +-1 %.");
+    }
     return limits;
 }
 

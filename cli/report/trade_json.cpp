@@ -155,16 +155,16 @@ Json curve_json(const TradedJob& traded) {
     return array_of(traded.results, [&](const TradeResult& result) {
         const TradePass* const pass = result.passes.empty() ? nullptr : &weakest_pass(result);
         const std::optional<double> none;
-        return Json{
-            {"id", result.id},
-            {"hold", result.hold.empty() ? Json(nullptr) : Json(result.hold)},
-            {"height_m", number(result.height)},
-            {"pass", pass ? Json(pass->name) : Json(nullptr)},
-            {"stickout_m", pass ? number(pass->stickout) : Json(nullptr)},
-            {"usable_m", number(pass ? pass->usable : none)},
-            {"usable_share", pass ? number(result.usable_share) : Json(nullptr)},
-            {"error_m", number(pass ? pass->error : none)},
-            {"limited_by", pass ? Json(limited_by_name(result.limited_by)) : Json(nullptr)}};
+        return Json{{"id", result.id},
+                    {"hold", result.hold.empty() ? Json(nullptr) : Json(result.hold)},
+                    {"height_m", number(result.height)},
+                    {"pass", pass != nullptr ? Json(pass->name) : Json(nullptr)},
+                    {"stickout_m", pass != nullptr ? number(pass->stickout) : Json(nullptr)},
+                    {"usable_m", number(pass != nullptr ? pass->usable : none)},
+                    {"usable_share", pass != nullptr ? number(result.usable_share) : Json(nullptr)},
+                    {"error_m", number(pass != nullptr ? pass->error : none)},
+                    {"limited_by",
+                     pass != nullptr ? Json(limited_by_name(result.limited_by)) : Json(nullptr)}};
     });
 }
 

@@ -82,13 +82,16 @@ std::string clause(const TradePass& pass, Reason reason, UnitSystem units) {
 StandIn gathered(const TradedJob& traded, SolvedOn kind) {
     StandInTally tally;
     std::ptrdiff_t speeds = 0;
-    for (const TradeResult& result : traded.results)
-        for (const TradePass& pass : result.passes)
-            for (const StandIn& one : pass.stand_ins)
+    for (const TradeResult& result : traded.results) {
+        for (const TradePass& pass : result.passes) {
+            for (const StandIn& one : pass.stand_ins) {
                 if (one.kind == kind) {
                     tally.add(one);
                     speeds += one.speeds;
                 }
+            }
+        }
+    }
     return tally.of(kind, speeds);
 }
 
@@ -96,11 +99,14 @@ StandIn gathered(const TradedJob& traded, SolvedOn kind) {
 std::string left_out_text(const TradedJob& traded) {
     std::optional<LeftOut> tightest;
     const auto room = [](const LeftOut& left_out) { return *left_out.needed - *left_out.seen; };
-    for (const TradeResult& result : traded.results)
-        for (const TradePass& pass : result.passes)
+    for (const TradeResult& result : traded.results) {
+        for (const TradePass& pass : result.passes) {
             if (pass.left_out.needed && pass.left_out.seen &&
-                (!tightest || room(pass.left_out) < room(*tightest)))
+                (!tightest || room(pass.left_out) < room(*tightest))) {
                 tightest = pass.left_out;
+            }
+        }
+    }
     if (!tightest) return "";
     const std::string most =
         *tightest->seen < 0.005
@@ -212,16 +218,17 @@ std::string method_text(const TradedJob& traded) {
                   "best of {} speeds (--every-speed for all)",
                   head.speeds);
     const auto bands = gathered(traded, SolvedOn::bands);
-    if (!bands.sample) {
+    if (bands.sample == 0) {
         text += ", " + where;
     } else {
         text += fmt::format(
             ", {}, on the modes near the chatter frequency ({} off on average, {} at most, where "
             "both were solved); promising stickouts on all modes",
             where, percent_text(bands.root_mean_square), percent_text(bands.worst));
-        if (const auto ratio = gathered(traded, SolvedOn::ratio); ratio.sample)
+        if (const auto ratio = gathered(traded, SolvedOn::ratio); ratio.sample) {
             text += fmt::format("; between solved speeds filled in ({} off, {} at most)",
                                 percent_text(ratio.root_mean_square), percent_text(ratio.worst));
+        }
     }
     return text + left_out_text(traded) +
            (head.draws > 0 ? fmt::format("; {} tries of what is not known exactly", head.draws)

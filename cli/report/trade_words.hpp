@@ -39,7 +39,8 @@ std::string tuned_text(const TunedStickout& tuned, UnitSystem units);
 std::string method_text(const TradedJob& traded);
 
 /// Metal over time: "4.2 cm3/min", "0.26 in3/min".
-std::string removal_text(double cubic_metres_per_second, UnitSystem units);
+/// @param removal  m^3/s
+std::string removal_text(double removal, UnitSystem units);
 
 /// What was not judged in any option or ever.
 std::vector<std::string> not_judged_of(const TradedJob& traded);

@@ -57,9 +57,10 @@ std::string shown(const std::string& bytes) {
         return (c >= ' ' && c < 127) || c == '\n' || c == '\r' || c == '\t';
     });
     std::string written = text ? "\"" : "bytes";
-    for (const char c : start)
+    for (const char c : start) {
         written += text ? std::string(1, c < ' ' ? ' ' : c)
                         : fmt::format(" {:02x}", static_cast<unsigned char>(c));
+    }
     return text ? written + "\"" : written;
 }
 
@@ -89,9 +90,10 @@ Samples samples_of(const std::string& path, const Stretch& stretch, const SF_INF
         static_cast<sf_count_t>(std::min(most, std::floor(stretch.from.value_or(0) * rate)));
     samples.to =
         static_cast<sf_count_t>(stretch.to ? std::min(most, std::ceil(*stretch.to * rate)) : most);
-    if (samples.from >= info.frames)
+    if (samples.from >= info.frames) {
         refuse(path, fmt::format("lasts {:.3g} s, and --from asks for what comes after {:.3g} s",
                                  static_cast<double>(info.frames) / rate, *stretch.from));
+    }
     return samples;
 }
 
@@ -109,9 +111,10 @@ void require_finite(const std::string& path, const std::vector<float>& block, sf
 /// there.
 void read_samples(SNDFILE* file, const std::string& path, const SF_INFO& info,
                   const Samples& samples, SoundFile& sound) {
-    if (samples.from > 0 && sf_seek(file, samples.from, SEEK_SET) != samples.from)
+    if (samples.from > 0 && sf_seek(file, samples.from, SEEK_SET) != samples.from) {
         refuse(path,
                fmt::format("sample {}: cannot be reached: {}", samples.from, sf_strerror(file)));
+    }
     const int kept = std::min(info.channels, kMostChannels);
     sound.recording.channels.resize(static_cast<std::size_t>(kept));
     const sf_count_t end =
@@ -123,24 +126,29 @@ void read_samples(SNDFILE* file, const std::string& path, const SF_INFO& info,
         const sf_count_t got = sf_readf_float(file, block.data(), wanted);
         if (got <= 0) break;
         require_finite(path, block, got, info.channels, at, info.samplerate);
-        for (int c = 0; c < kept; ++c)
-            for (sf_count_t i = 0; i < got; ++i)
+        for (int c = 0; c < kept; ++c) {
+            for (sf_count_t i = 0; i < got; ++i) {
                 sound.recording.channels[static_cast<std::size_t>(c)].push_back(
                     block[static_cast<std::size_t>(i * info.channels + c)]);
+            }
+        }
         at += got;
     }
     const sf_count_t promised = std::min(end, info.frames);
     // Compressed files may not know their length.
-    if (at < promised && info.frames < SF_COUNT_MAX)
+    if (at < promised && info.frames < SF_COUNT_MAX) {
         refuse(path, fmt::format("sample {} (at {:.6g} s): the file ends here, its header promises "
                                  "{} samples: it was cut short",
                                  at, static_cast<double>(at) / info.samplerate, info.frames));
-    if (end < std::min(samples.to, info.frames))
+    }
+    if (end < std::min(samples.to, info.frames)) {
         sound.warnings.push_back(fmt::format("only {:.4g} s are used; --from and --to choose which",
                                              static_cast<double>(kMostSamples) / info.samplerate));
-    if (info.channels > kMostChannels)
+    }
+    if (info.channels > kMostChannels) {
         sound.warnings.push_back(
             fmt::format("of {} channels the first {} are used", info.channels, kMostChannels));
+    }
 }
 
 SoundFile read_by_library(const std::string& path, const FileHead& head, const Stretch& stretch) {
@@ -148,18 +156,21 @@ SoundFile read_by_library(const std::string& path, const FileHead& head, const S
     if (!size.fault.empty()) refuse(path, size.fault);
     SF_INFO info{};
     const OpenSound file(sf_open(path.c_str(), SFM_READ, &info));
-    if (!file)
+    if (!file) {
         refuse(path, fmt::format("byte 0: no recording that can be read ({}); it begins with {}; "
                                  "accepted: WAV, FLAC, AIFF, Ogg, or a universal file with a "
                                  "record over time",
                                  sf_strerror(nullptr), shown(head.bytes)));
-    if (info.samplerate < kLowestRate || info.samplerate > kHighestRate)
+    }
+    if (info.samplerate < kLowestRate || info.samplerate > kHighestRate) {
         refuse(path, fmt::format("header: a sampling rate of {} Hz; accepted: {} Hz to 1 MHz",
                                  info.samplerate, kLowestRate));
+    }
     if (info.channels < 1) refuse(path, "header: no channel");
-    if (info.frames < static_cast<sf_count_t>(kLeastSamples))
+    if (info.frames < static_cast<sf_count_t>(kLeastSamples)) {
         refuse(path, fmt::format("has {} sample{}; at least {} are needed", info.frames,
                                  info.frames == 1 ? "" : "s", kLeastSamples));
+    }
     SoundFile sound;
     sound.format = format_name(info);
     sound.recording.rate = info.samplerate;
@@ -176,9 +187,10 @@ SoundFile read_recording(const std::string& path, const Stretch& stretch) {
     const FileHead head = head_of(path);
     SoundFile sound = looks_universal(head.bytes) ? read_universal_recording(path, stretch)
                                                   : read_by_library(path, head, stretch);
-    if (sound.recording.samples() < kLeastSamples)
+    if (sound.recording.samples() < kLeastSamples) {
         refuse(path, fmt::format("{} samples in the stretch; at least {} are needed",
                                  sound.recording.samples(), kLeastSamples));
+    }
     return sound;
 }
 

@@ -27,13 +27,15 @@ bool same_grid(const FunctionRecord& a, const FunctionRecord& b) {
 const FunctionRecord& first_over_time(const UniversalFile& file, const std::string& path) {
     for (const FunctionRecord& record : file.records) {
         if (!is_over_time(record)) continue;
-        if (!record.even || !(record.step > 0))
+        if (!record.even || !(record.step > 0)) {
             throw MeasurementError(
                 fmt::format("{}: the record over time is not in even steps", path));
-        if (record.step > kLongestStep)
+        }
+        if (record.step > kLongestStep) {
             throw MeasurementError(
                 fmt::format("{}: a sampling rate of {:.4g} Hz; accepted: 500 Hz to 1 MHz", path,
                             1 / record.step));
+        }
         return record;
     }
     throw MeasurementError(fmt::format("{}: none of its {} records of dataset 58 is over time",
@@ -72,8 +74,9 @@ SoundFile read_universal_recording(const std::string& path, const Stretch& stret
             break;
         }
         std::vector<float>& channel = sound.recording.channels.emplace_back();
-        for (std::size_t i = from; i < to; ++i)
+        for (std::size_t i = from; i < to; ++i) {
             channel.push_back(static_cast<float>(record.y[i].real()));
+        }
     }
     return sound;
 }

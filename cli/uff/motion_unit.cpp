@@ -27,8 +27,9 @@ constexpr std::array<Named, 5> kForces{
 std::string plain(std::string_view text) {
     std::string kept;
     for (const char letter : text) {
-        if (letter != ' ' && letter != '(' && letter != ')' && letter != '^' && letter != '*')
+        if (letter != ' ' && letter != '(' && letter != ')' && letter != '^' && letter != '*') {
             kept += static_cast<char>(std::tolower(static_cast<unsigned char>(letter)));
+        }
     }
     return kept;
 }
@@ -38,8 +39,9 @@ const Named* at_start(std::string_view text, const std::array<Named, size>& name
     for (const Named& row : names) {
         const std::string_view rest = text.substr(0, row.name.size());
         if (rest == row.name &&
-            (text.size() == rest.size() || text[rest.size()] == '/' || text[rest.size()] == '-'))
+            (text.size() == rest.size() || text[rest.size()] == '/' || text[rest.size()] == '-')) {
             return &row;
+        }
     }
     return nullptr;
 }

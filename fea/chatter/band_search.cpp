@@ -81,8 +81,9 @@ std::optional<Edge> strode_to(const DepthScan& scan, double start, double end) {
     double slope = kUsualSlope;
     for (int step = 0; step < kMostStrides && from.depth < end; ++step) {
         const double ahead = std::min(-from.growth / slope, kLongestStride);
-        if (ahead < kStrideTolerance)
+        if (ahead < kStrideTolerance) {
             return Edge{from.depth * std::exp(ahead), slope, from.leading};
+        }
         const double further = std::min(from.depth * std::exp(ahead), end);
         const ScanPoint next = scan.at(further);
         const double found = (next.growth - from.growth) / std::log(further / from.depth);
@@ -178,16 +179,18 @@ std::optional<BandSearch::Found> BandSearch::first_crossing(std::size_t speed) c
     for (const Candidate& band : candidates(speed, kStart, square)) {
         DepthScan scan{{band.system}, speeds_[speed]};
         const double before = first ? first->at.depth : end();
-        if (first && (kMayBeLower * band.least > before || !is_shaken(band, scan.at(before))))
+        if (first && (kMayBeLower * band.least > before || !is_shaken(band, scan.at(before)))) {
             continue;
+        }
         const auto bracket =
             next_change(scan, stable_from(scan, std::min(band.start, before)), before);
         if (!bracket) continue;
         const Crossing at = crossing(scan, *bracket, kBandTolerance);
         const bool own = is_shaken(band, bracket->high);
         std::optional<Found>& found = own ? first : of_another;
-        if (own || !found || at.depth > found->at.depth)
+        if (own || !found || at.depth > found->at.depth) {
             found = {std::move(scan), *bracket, at, square};
+        }
     }
     if (!first) return of_another;
     return first;
@@ -211,8 +214,9 @@ std::optional<double> BandSearch::depth_on_bands(std::size_t speed) const {
     for (const Candidate& band : candidates(speed, kStrideStart, square)) {
         const DepthScan scan{{band.system}, speeds_[speed], kCoarseMargin};
         const double before = least.value_or(end());
-        if (least && (kMayBeLower * band.least > before || !is_shaken(band, scan.at(before))))
+        if (least && (kMayBeLower * band.least > before || !is_shaken(band, scan.at(before)))) {
             continue;
+        }
         const auto edge = strode_to(scan, std::min(band.start, before), before);
         if (!edge) continue;
         const DepthScan finer{{band.system}, speeds_[speed], kStrideMargin};
@@ -236,8 +240,9 @@ SpeedLimit BandSearch::on_bands(std::size_t speed) const {
     const auto first = first_crossing(speed);
     if (!first) return limit;
     const DelaySystem& band = *first->scan.systems.front();
-    if (!follow(band, first->scan, first->at, searched_to_, limit))
+    if (!follow(band, first->scan, first->at, searched_to_, limit)) {
         return periodic_limit(parts_->whole, speeds_[speed], searched_to_, 1);
+    }
     if (limit.limit && first->square) *limit.limit = with_corner(*limit.limit);
     return limit;
 }
@@ -254,8 +259,9 @@ BandSearch::OnWhole BandSearch::on_whole(std::size_t speed, double islands_to) c
     } else if (islands_to > 1 && found.limit.limit) {
         const double to = std::min(searched_to_, islands_to * *found.limit.limit);
         std::vector<const DelaySystem*> bands;
-        for (const Candidate& band : candidates(speed, kStart, first->square))
+        for (const Candidate& band : candidates(speed, kStart, first->square)) {
             if (kMayBeLower * band.least < to) bands.push_back(band.system);
+        }
         found.limit.islands = islands_of(bands, first->scan, first->bracket.high, to);
         for (auto& [from, up_to] : found.limit.islands) {
             if (first->square) from = with_corner(from);

@@ -41,9 +41,11 @@ std::vector<SolvedOn> plan(const BandSearch& search, const BandedOptions& option
 
 StandIn bands_against_whole(const std::vector<Found>& found, const std::vector<SolvedOn>& how) {
     StandInTally differences;
-    for (std::size_t i = 0; i < found.size(); ++i)
-        if (how[i] == SolvedOn::whole && found[i].on_bands && found[i].limit.limit)
+    for (std::size_t i = 0; i < found.size(); ++i) {
+        if (how[i] == SolvedOn::whole && found[i].on_bands && found[i].limit.limit) {
             differences.add(*found[i].on_bands / *found[i].limit.limit);
+        }
+    }
     return differences.of(SolvedOn::bands, std::count(how.begin(), how.end(), SolvedOn::bands));
 }
 
@@ -80,8 +82,9 @@ std::vector<std::size_t> spread_over(const std::vector<std::size_t>& slow) {
         std::clamp<std::size_t>(slow.size() / 12, kFewestAnchors, kMostAnchors);
     if (slow.size() <= count) return slow;
     std::vector<std::size_t> chosen;
-    for (std::size_t n = 0; n < count; ++n)
+    for (std::size_t n = 0; n < count; ++n) {
         chosen.push_back(slow[n * (slow.size() - 1) / (count - 1)]);
+    }
     return chosen;
 }
 
@@ -96,17 +99,19 @@ StandIn fill_slow_end(const BandSearch& search, const std::vector<std::size_t>& 
         search.averaged_of_band(commonest_band(search, found, chosen)).speeds;
     std::vector<Anchor> anchors;
     for (const std::size_t i : chosen) {
-        if (averaged[i].limit && found[i].limit.limit)
+        if (averaged[i].limit && found[i].limit.limit) {
             anchors.push_back({std::log(search.speeds()[i].radians_per_second),
                                std::log(*found[i].limit.limit / *averaged[i].limit)});
+        }
     }
     std::sort(anchors.begin(), anchors.end(),
               [](const Anchor& a, const Anchor& b) { return a.log_speed < b.log_speed; });
     StandInTally differences;
-    for (std::size_t n = 1; n + 1 < anchors.size(); ++n)
+    for (std::size_t n = 1; n + 1 < anchors.size(); ++n) {
         differences.add(
             std::exp(interpolated(anchors[n - 1], anchors[n + 1], anchors[n].log_speed) -
                      anchors[n].log_ratio));
+    }
     int filled = 0;
     for (const std::size_t i : slow) {
         if (std::find(chosen.begin(), chosen.end(), i) != chosen.end()) continue;
@@ -133,8 +138,9 @@ StabilityLimits limits_of(const BandSearch& search, const BandedOptions& options
     const std::vector<SolvedOn> how = plan(search, options);
     std::vector<Found> found(speeds.size());
     std::vector<std::size_t> slow, others;
-    for (std::size_t i = 0; i < speeds.size(); ++i)
+    for (std::size_t i = 0; i < speeds.size(); ++i) {
         (how[i] == SolvedOn::ratio ? slow : others).push_back(i);
+    }
     for_each_index(others.size(), [&](std::size_t n) {
         const std::size_t i = others[n];
         found[i] = limit_at(search, i, how[i], options.islands_to);

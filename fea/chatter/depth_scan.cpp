@@ -43,7 +43,7 @@ double safe_step(const PeriodMap& map, const MapEigenpair& pair) {
 AngularFrequency leading_mode(const ModalState& modes, const Eigen::VectorXcd& state) {
     double most = -1;
     AngularFrequency frequency;
-    for (int m = 0; m < modes.modes(); ++m) {
+    for (Eigen::Index m = 0; m < modes.modes(); ++m) {
         const double moves = (std::norm(state[2 * m]) + std::norm(state[2 * m + 1])) *
                              modes.shape.col(m).squaredNorm();
         if (moves <= most) continue;

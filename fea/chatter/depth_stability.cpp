@@ -24,8 +24,8 @@ double radius(const PreparedCut& cut, SpindleSpeed speed, double margin, double 
 double growth_of(const PreparedCut& cut, SpindleSpeed speed) {
     double known = radius(cut, speed, kCoarseMargin, kCoarseTolerance);
     if (std::abs(known - 1) > kNearOne) return known;
-    for (double margin = kCoarseMargin + 1; margin <= kMostMargin; margin += 1) {
-        const double finer = radius(cut, speed, margin, kFineTolerance);
+    for (int finer_by = 1; kCoarseMargin + finer_by <= kMostMargin; ++finer_by) {
+        const double finer = radius(cut, speed, kCoarseMargin + finer_by, kFineTolerance);
         if (std::abs(finer - known) < std::max(kSettled, 0.1 * std::abs(finer - 1))) return finer;
         known = finer;
     }

@@ -62,8 +62,9 @@ WallMotion changed(WallMotion motion, const WallMotion& before, const WallMotion
     motion.largest_error = 0;
     for (std::size_t k = 0; k < motion.error.size(); ++k) {
         motion.error[k] += after.error[k] - before.error[k];
-        if (std::abs(motion.error[k]) > std::abs(motion.largest_error))
+        if (std::abs(motion.error[k]) > std::abs(motion.largest_error)) {
             motion.largest_error = motion.error[k];
+        }
     }
     return motion;
 }

@@ -60,8 +60,9 @@ LoopEigenvalues spatial_eigenvalues(const Eigen::Matrix3cd& loop) {
 LoopEigenvalues continued(const LoopEigenvalues& before, const LoopEigenvalues& next) {
     std::array<std::size_t, 3> order = {0, 1, 2}, best = order;
     std::array<std::array<double, 3>, 3> away{};
-    for (std::size_t i = 0; i < 3; ++i)
+    for (std::size_t i = 0; i < 3; ++i) {
         for (std::size_t j = 0; j < 3; ++j) away[i][j] = std::abs(next[j] - before[i]);
+    }
     double least = std::numeric_limits<double>::infinity();
     do {
         double distance = 0;

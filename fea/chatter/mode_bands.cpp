@@ -92,8 +92,9 @@ std::vector<bool> kept_modes(const DelaySystem& system, double w, std::size_t co
             for (const std::size_t other : order) {
                 const double ratio = pitch(other) / pitch(lead);
                 if (other == lead || decided[other] || ratio > kBandWidth ||
-                    ratio < 1 / kBandWidth || varies(other) < kOfGroup * varies(lead))
+                    ratio < 1 / kBandWidth || varies(other) < kOfGroup * varies(lead)) {
                     continue;
+                }
                 group.push_back(other);
             }
         }
@@ -123,9 +124,11 @@ ModalReceptance receptance_near(const DelaySystem& system, AngularFrequency cent
 
 double least_limit(const Eigen::Matrix3d& mean, const SampledReceptance& of) {
     double largest = 0;
-    for (const Eigen::Matrix3cd& receptance : of.value)
-        for (const std::complex<double> value : loop_eigenvalues(mean, receptance))
+    for (const Eigen::Matrix3cd& receptance : of.value) {
+        for (const std::complex<double> value : loop_eigenvalues(mean, receptance)) {
             largest = std::max(largest, value.real());
+        }
+    }
     return largest > 0 ? 1 / (2 * largest) : std::numeric_limits<double>::infinity();
 }
 
@@ -165,8 +168,9 @@ double least_averaged_limit(const ModeBand& band, double depth) {
         for (const double widths : {-4.0, -2.0, -1.0, 1.0, 2.0, 4.0}) {
             const double w = own * (1 + widths * term.damping_ratio);
             for (const std::complex<double> value :
-                 loop_eigenvalues(mean, receptance_at(band.system.receptance, {w})))
+                 loop_eigenvalues(mean, receptance_at(band.system.receptance, {w}))) {
                 largest = std::max(largest, value.real());
+            }
         }
     }
     return largest > 0 ? 1 / (2 * largest) : std::numeric_limits<double>::infinity();
@@ -183,18 +187,21 @@ BandSamples sample_bands(const DelaySystem& system, const std::vector<ModeBand>&
     BandSamples samples;
     samples.cut.mean_matrix = mean_directional_matrix(system, 0.1 * system.cutter.diameter);
     // A small corner couples the axial direction in, which costs much and ranks nothing.
-    if (system.cutter.corner_radius < kSmallCorner * system.cutter.diameter)
+    if (system.cutter.corner_radius < kSmallCorner * system.cutter.diameter) {
         samples.cut.mean_matrix.col(2).setZero();
-    for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth)
+    }
+    for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth) {
         samples.cut.pitch.push_back(tooth_pitch(system.cutter, tooth));
+    }
     samples.of_band.resize(bands.size());
     for (std::size_t i = 0; i < all.frequency.size(); ++i) {
         SampledReceptance& of = samples.of_band[band_of(bands, all.frequency[i])];
         of.frequency.push_back(all.frequency[i]);
         of.value.push_back(all.value[i]);
     }
-    for (const SampledReceptance& of : samples.of_band)
+    for (const SampledReceptance& of : samples.of_band) {
         samples.least.push_back(least_limit(samples.cut.mean_matrix, of));
+    }
     return samples;
 }
 
@@ -202,8 +209,9 @@ std::vector<StabilityLimits> averaged_limits_of_bands(const BandSamples& samples
                                                       const std::vector<SpindleSpeed>& speeds,
                                                       double searched_to) {
     std::vector<StabilityLimits> limits;
-    for (const SampledReceptance& of : samples.of_band)
+    for (const SampledReceptance& of : samples.of_band) {
         limits.push_back(averaged_limits(samples.cut, of, speeds, searched_to));
+    }
     return limits;
 }
 

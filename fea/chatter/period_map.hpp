@@ -61,14 +61,14 @@ struct CoursePiece {
 class PeriodMap {
 public:
     /// @param margin  points in a piece = phase/2 + margin, where phase (rad) is that of the
-    ///                fastest mode and of A; a piece that would need more than 24 is divided
+    ///                fastest mode and of A; a piece that would need more than 12 is divided
     /// @throws std::domain_error if the speed is not positive, or as prepare_cut
     PeriodMap(const PreparedCut& cut, SpindleSpeed speed, double margin);
     PeriodMap(const DelaySystem& system, SpindleSpeed speed, double depth, double margin)
         : PeriodMap(prepare_cut(system, depth), speed, margin) {}
 
     Eigen::Index size() const { return size_; }
-    Eigen::Index modal_size() const { return 2 * modes_.modes(); }
+    Eigen::Index modal_size() const { return 2 * static_cast<Eigen::Index>(modes_.modes()); }
     double period() const { return period_; }       ///< s; a revolution for unequal pitch
     int teeth_in_period() const { return teeth_; }  ///< 1, or all of unequal pitch
     const ModalState& modes() const { return modes_; }

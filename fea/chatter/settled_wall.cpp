@@ -111,8 +111,9 @@ WallMotion settled_wall(const ModalReceptance& receptance, const RigidCut& cut, 
             reach[tooth] = at_height(march.height, along, z);
         }
         result.error.push_back(*std::max_element(reach.begin(), reach.end()));
-        if (std::abs(result.error.back()) > std::abs(result.largest_error))
+        if (std::abs(result.error.back()) > std::abs(result.largest_error)) {
             result.largest_error = result.error.back();
+        }
         result.waviness =
             std::max(result.waviness, wall_waviness(reach, cut.cutter, cut.feed_per_tooth));
     }

@@ -36,7 +36,7 @@ void fourier_sum(std::vector<Complex>& a) {
     const std::size_t n = a.size();
     for (std::size_t i = 1, j = 0; i < n; ++i) {
         std::size_t bit = n >> 1;
-        for (; j & bit; bit >>= 1) j ^= bit;
+        for (; (j & bit) != 0u; bit >>= 1) j ^= bit;
         j ^= bit;
         if (i < j) std::swap(a[i], a[j]);
     }
@@ -56,8 +56,9 @@ void fourier_sum(std::vector<Complex>& a) {
 
 double highest_frequency(const std::vector<ModalTerm>& terms) {
     double highest = 0;
-    for (const ModalTerm& term : terms)
+    for (const ModalTerm& term : terms) {
         highest = std::max(highest, term.frequency.radians_per_second);
+    }
     return highest;
 }
 
@@ -72,8 +73,9 @@ WallMotions::WallMotions(const ModalReceptance& receptance, const RigidCut& cut,
       heights_(heights) {
     require_positive(slowest_, "WallMotions", "slowest speed");
     const CutterGeometry& cutter = cut.cutter;
-    for (const double height : heights)
+    for (const double height : heights) {
         require_between(height, 0, cut.depth, "WallMotions", "height above the tip");
+    }
     if (teeth_differ(cut)) return;
     base_per_revolution_ = cutter.teeth();
     wall_at_plus_y_ = cut.engagement.milling == Milling::up;
@@ -83,10 +85,11 @@ WallMotions::WallMotions(const ModalReceptance& receptance, const RigidCut& cut,
     most_harmonics_ = std::max<std::size_t>(
         2 * kLeastHarmonics,
         static_cast<std::size_t>(std::ceil(2 * kPastModes * highest_mode_ / base)));
-    for (const ModalTerm& term : receptance.terms)
+    for (const ModalTerm& term : receptance.terms) {
         modes_.push_back({std::pow(term.frequency.radians_per_second, 2),
                           2 * term.damping_ratio * term.frequency.radians_per_second,
                           {}});
+    }
     // Of equal teeth each adds the same to a harmonic of the tooth passing.
     const EdgeSum<Eigen::Vector3d> one = rigid_force_sum(cut, 0);
     for (std::size_t k = 0; k < most_harmonics_; ++k) {
@@ -99,10 +102,11 @@ WallMotions::WallMotions(const ModalReceptance& receptance, const RigidCut& cut,
     }
     const Eigen::RowVector3d residual_y = receptance.residual.row(1);
     const double step = kTurn / base_per_revolution_ / kResidualSamples;
-    for (std::size_t i = 0; i < kResidualSamples; ++i)
+    for (std::size_t i = 0; i < kResidualSamples; ++i) {
         residual_.push_back(residual_y.isZero(0)
                                 ? 0
                                 : residual_y.dot(value_at(force, static_cast<double>(i) * step)));
+    }
 
     for (const double height : heights) {
         const double phi =
@@ -140,8 +144,9 @@ WallMotion WallMotions::at(SpindleSpeed speed) const {
     WallMotion result;
     for (const Passage& passage : passages_) {
         result.error.push_back(reach(motion, passage));
-        if (std::abs(result.error.back()) > std::abs(result.largest_error))
+        if (std::abs(result.error.back()) > std::abs(result.largest_error)) {
             result.largest_error = result.error.back();
+        }
     }
     result.peak_to_peak = peak_to_peak(motion);
     const std::vector<double> alike(static_cast<std::size_t>(cut_.cutter.teeth()), 0);

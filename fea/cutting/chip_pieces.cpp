@@ -64,8 +64,9 @@ std::vector<ChipPiece> chip_pieces(const CutterGeometry& cutter, const Engagemen
                                    double feed_per_tooth, int tooth) {
     require_not_negative(feed_per_tooth, "chip_pieces", "feed per tooth");
     const std::vector<Candidate> chips = candidates(cutter, feed_per_tooth, tooth);
-    if (!cutter.runs_out())
+    if (!cutter.runs_out()) {
         return {{engagement.entry, engagement.exit, chips.front(), chips.front().behind}};
+    }
 
     std::vector<ChipPiece> pieces;
     const std::vector<double> angles = breaks(chips, engagement);

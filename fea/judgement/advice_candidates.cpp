@@ -57,9 +57,10 @@ void add_less_depth(std::vector<Candidate>& list, const AdviceCase& given) {
     if (!pass.axial || given.answer.verdict.level == Level::unflagged) return;
     double depth = kLessDepth * given.depth;
     const std::optional<double>& limit = given.answer.at.limit.limit;
-    if (limit && has_reason(given.answer.verdict, Reason::chatter))
+    if (limit && has_reason(given.answer.verdict, Reason::chatter)) {
         depth =
             std::min(depth, kInside * given.problem->job->limits.chatter_depth_marginal * *limit);
+    }
     list.push_back({AdviceKind::less_depth,
                     {{pass_path(pass, "axial"), depth, Quantity::length, ""}},
                     false,
@@ -133,16 +134,18 @@ void add_longer_stickout(std::vector<Candidate>& list, const AdviceCase& given) 
     const ReachResult& reach = given.answer.reach;
     if (!reach.judged || reach.clear || !reach.least_stickout || !reach.most_stickout) return;
     const double stickout = std::min(settable(*reach.least_stickout), *reach.most_stickout);
-    if (stickout > tool.cutter.stickout)
+    if (stickout > tool.cutter.stickout) {
         add_stickout(list, given, AdviceKind::longer_stickout, stickout);
+    }
 }
 
 /// Tiers under the cut one, down to the table.
 std::vector<std::size_t> tiers_below(const Stack& stack, std::size_t cut) {
     std::vector<std::size_t> below;
     for (auto host = stack.tiers[cut].placement.host; host;
-         host = stack.tiers[*host].placement.host)
+         host = stack.tiers[*host].placement.host) {
         below.push_back(*host);
+    }
     return below;
 }
 
@@ -160,8 +163,9 @@ void add_riser_height(std::vector<Candidate>& list, const Tier& riser, double lo
     const double cleared = known ? settable(*reach.least_riser_height) : 0;
     const double lower = std::max(kLowerRiser * riser.height, cleared);
     const bool helpless = reach.judged && !reach.least_riser_height;
-    if (!helpless && lower > lowest && lower < kHardlyLower * riser.height)
+    if (!helpless && lower > lowest && lower < kHardlyLower * riser.height) {
         add(AdviceKind::lower_riser, lower);
+    }
     if (known && !reach.clear && cleared > riser.height) add(AdviceKind::taller_riser, cleared);
 }
 
@@ -177,15 +181,19 @@ void add_riser(std::vector<Candidate>& list, const Stack& stack, std::size_t cut
     const Tier& riser = stack.tiers[tallest];
     // What stands on its side stays where it is only while the riser reaches that far up.
     double least = 0;
-    for (const Tier& tier : stack.tiers)
-        if (tier.placement.host == tallest && tier.placement.at)
+    for (const Tier& tier : stack.tiers) {
+        if (tier.placement.host == tallest && tier.placement.at) {
             least = std::max(least, tier.placement.at->z());
-    for (const Support& support : stack.supports)
+        }
+    }
+    for (const Support& support : stack.supports) {
         if (support.tier == tallest) least = std::max(least, support.at.z());
+    }
     add_riser_height(list, riser, least, reach);
     if (least > 0) return;  // guests sit on its surface, which a wider riser would move
-    if (std::vector<Edit> wider = scaled_section(riser, kStifferRiser); !wider.empty())
+    if (std::vector<Edit> wider = scaled_section(riser, kStifferRiser); !wider.empty()) {
         list.push_back({AdviceKind::stiffer_riser, std::move(wider), false, true, false});
+    }
 }
 
 void add_dovetail(std::vector<Candidate>& list, const Tier& cut) {
@@ -194,10 +202,12 @@ void add_dovetail(std::vector<Candidate>& list, const Tier& cut) {
     const double width = std::min(kBiggerDovetail * tail.width, 0.95 * width_y(cut.shape));
     const double length = std::min(kBiggerDovetail * tail.length, width_x(cut.shape));
     Candidate candidate{AdviceKind::bigger_dovetail, {}, false, true, false};
-    if (width > 1.02 * tail.width)
+    if (width > 1.02 * tail.width) {
         candidate.set.push_back({tier_path(cut, "joint.width"), width, Quantity::length, ""});
-    if (tail.length > 0 && length > 1.02 * tail.length)
+    }
+    if (tail.length > 0 && length > 1.02 * tail.length) {
         candidate.set.push_back({tier_path(cut, "joint.length"), length, Quantity::length, ""});
+    }
     if (!candidate.set.empty()) list.push_back(candidate);
 }
 

@@ -116,10 +116,12 @@ PassAnswer answer_pass(const CutProblem& problem, const Headings& headings, cons
     findings.push_back(judge_reach_level(answer.reach));
     findings.insert(findings.end(), answer.at.findings.begin(), answer.at.findings.end());
     answer.in_corner = corner_limit(problem, headings.stability, limit.speed);
-    if (answer.in_corner)
+    if (answer.in_corner) {
         findings.push_back(judge_chatter(depth, answer.in_corner->limit, job.limits));
-    if (!allowed_error(pass))
+    }
+    if (!allowed_error(pass)) {
         findings.push_back(judge_error(answer.statics.error, pass, job.limits));
+    }
     findings.push_back(judge_tool_stress_level(answer.tool_stress, job.limits));
     findings.push_back(judge_flute(problem.tool_chain().cutter, depth));
     findings.push_back(judge_weight_level(answer.weight, job.limits));

@@ -54,14 +54,16 @@ std::optional<Recommendation> best_depth_at(const CutProblem& problem, const Hea
     double most = stable_depth(problem, limit);
     if (problem.pass().axial) {
         const double wanted = *problem.pass().axial;
-        if (wanted <= most && level_at(problem, headings, limit, wanted) == Level::unflagged)
+        if (wanted <= most && level_at(problem, headings, limit, wanted) == Level::unflagged) {
             return recommended(wanted);
+        }
         most = std::min(most, wanted);
     }
     for (int step = kDepthSteps; step >= 1; --step) {
         const double depth = most * step / kDepthSteps;
-        if (level_at(problem, headings, limit, depth) == Level::unflagged)
+        if (level_at(problem, headings, limit, depth) == Level::unflagged) {
             return recommended(depth);
+        }
     }
     return std::nullopt;
 }
@@ -83,8 +85,9 @@ std::optional<Recommendation> best_speed_and_depth(const CutProblem& problem,
         // The most hopeful ones, and a spread of the rest in case those are ruled out.
         std::vector<SpeedLimit> tried(candidates.begin(), candidates.begin() + kTried / 2);
         const std::size_t rest = candidates.size() - kTried / 2;
-        for (std::size_t i = 0; i < kTried / 2; ++i)
+        for (std::size_t i = 0; i < kTried / 2; ++i) {
             tried.push_back(candidates[kTried / 2 + i * rest / (kTried / 2)]);
+        }
         candidates = tried;
     }
     std::optional<Recommendation> best;

@@ -169,8 +169,9 @@ std::optional<double> unstable_at(const ChatterOdds& odds, SpindleSpeed speed) {
     if (above == odds.speed.end()) return std::nullopt;
     const auto i = static_cast<std::size_t>(above - odds.speed.begin());
     if (*above == speed) return odds.unstable[i];
-    if (i == 0 || above->radians_per_second > kWidestGap * odds.speed[i - 1].radians_per_second)
+    if (i == 0 || above->radians_per_second > kWidestGap * odds.speed[i - 1].radians_per_second) {
         return std::nullopt;
+    }
     return between(odds, i, speed);
 }
 

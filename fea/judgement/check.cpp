@@ -16,9 +16,10 @@ namespace {
 std::vector<std::size_t> chosen_passes(const Job& job, const CheckOptions& options) {
     if (job.passes.empty()) throw std::domain_error("check: the job has no pass");
     if (options.only_pass) {
-        if (*options.only_pass >= job.passes.size())
+        if (*options.only_pass >= job.passes.size()) {
             throw std::domain_error("check: there is no pass " +
                                     std::to_string(*options.only_pass + 1));
+        }
         return {*options.only_pass};
     }
     std::vector<std::size_t> all(job.passes.size());
@@ -29,10 +30,12 @@ std::vector<std::size_t> chosen_passes(const Job& job, const CheckOptions& optio
 void require_references(const Job& job, const std::vector<std::size_t>& passes) {
     for (const std::size_t i : passes) {
         const Pass& pass = job.passes[i];
-        if (pass.tool >= job.tools.size())
+        if (pass.tool >= job.tools.size()) {
             throw std::domain_error("pass \"" + pass.name + "\": its tool does not exist");
-        if (!job.stack.tiers.empty() && pass.tier >= job.stack.tiers.size())
+        }
+        if (!job.stack.tiers.empty() && pass.tier >= job.stack.tiers.size()) {
             throw std::domain_error("pass \"" + pass.name + "\": its tier does not exist");
+        }
     }
 }
 
@@ -49,8 +52,9 @@ void add_notes(std::vector<Assumption>& assumed, const std::vector<Assumption>& 
 /// Modes of the stack as the job describes it, before any pass changes the part.
 std::vector<ReportedMode> stack_modes(const Job& job, const std::vector<std::size_t>& passes,
                                       const JobSides& sides, int count) {
-    for (const std::size_t pass : passes)
+    for (const std::size_t pass : passes) {
         if (!job.passes[pass].state) return reported_modes(*sides.work[pass], count);
+    }
     Pass bare = job.passes[passes.front()];
     bare.state.reset();
     return reported_modes(*work_side_of(job, bare), count);

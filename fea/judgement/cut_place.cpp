@@ -49,12 +49,14 @@ struct Stretch {
 std::vector<Stretch> stretches_of(const Job& job, const Pass& pass) {
     const TierFrame frame = tier_frames(job.stack).at(pass.tier);
     std::vector<Eigen::Vector3d> points;
-    for (const Eigen::Vector3d& point : pass.path)
+    for (const Eigen::Vector3d& point : pass.path) {
         points.emplace_back(frame.foot + frame.axes * point);
+    }
     if (points.size() == 1) return {{points.front(), Eigen::Vector3d::Zero()}};
     std::vector<Stretch> stretches;
-    for (std::size_t i = 0; i + 1 < points.size(); ++i)
+    for (std::size_t i = 0; i + 1 < points.size(); ++i) {
         stretches.push_back({points[i], points[i + 1] - points[i]});
+    }
     return stretches;
 }
 
@@ -65,9 +67,10 @@ CutPlace place_at(const Job& job, const Pass& pass, const Stretch& stretch, doub
     const Eigen::Vector3d side = place.axes.col(1);
     if (pass.milling == Milling::slot) {
         place.tip = stretch.point;
-        for (const double sign : {-1.0, 1.0})
+        for (const double sign : {-1.0, 1.0}) {
             place.kept.push_back(
                 wall_at(sign * side, stretch.point - sign * radius * side, stretch.along, back));
+        }
     } else {
         const Eigen::Vector3d outward = pass.milling == Milling::up ? -side : side;
         place.tip = stretch.point + radius * outward;
@@ -86,8 +89,9 @@ std::vector<Edge> edges_of(const ConvexSolid& solid, std::size_t corners) {
     std::vector<Edge> edges;
     const auto* const round = std::get_if<RoundSolid>(&solid.shape);
     if (round == nullptr) {
-        for (std::size_t i = 0; i < corners; ++i)
+        for (std::size_t i = 0; i < corners; ++i) {
             for (std::size_t j = i + 1; j < corners; ++j) edges.emplace_back(i, j);
+        }
         return edges;
     }
     // Corners of the foot's circle first, then those of the top's; one where it is a point.
@@ -109,20 +113,24 @@ double set_back(double cutter_radius) { return 0.02e-3 + 0.003 * cutter_radius; 
 
 std::vector<CutPlace> cut_places(const Job& job, const Pass& pass) {
     std::vector<CutPlace> places;
-    for (const double heading : load_headings(job, pass))
-        for (const Stretch& stretch : stretches_of(job, pass))
+    for (const double heading : load_headings(job, pass)) {
+        for (const Stretch& stretch : stretches_of(job, pass)) {
             places.push_back(place_at(job, pass, stretch, heading));
+        }
+    }
     return places;
 }
 
 std::optional<ConvexSolid> clipped(const ConvexSolid& solid, const HalfSpace& kept) {
     const std::vector<Eigen::Vector3d> corners = corners_around(solid);
     std::vector<double> outside;
-    for (const Eigen::Vector3d& corner : corners)
+    for (const Eigen::Vector3d& corner : corners) {
         outside.push_back(kept.normal.dot(corner) - kept.offset);
+    }
     HullSolid hull;
-    for (std::size_t i = 0; i < corners.size(); ++i)
+    for (std::size_t i = 0; i < corners.size(); ++i) {
         if (outside[i] <= 0) hull.points.push_back(corners[i]);
+    }
     if (hull.points.empty()) return std::nullopt;
     if (hull.points.size() == corners.size()) return solid;
     for (const auto& [i, j] : edges_of(solid, corners.size())) {

@@ -99,8 +99,9 @@ StabilityLimits ranking_limits(const CutProblem& problem, double heading,
     if (nothing_gives(problem)) return without_limit(problem, speeds);
     const DelaySystem system = rigid_system(problem);
     AveragedCut cut{.mean_matrix = mean_directional_matrix(system, depth), .pitch = {}};
-    for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth)
+    for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth) {
         cut.pitch.push_back(tooth_pitch(system.cutter, tooth));
+    }
     return averaged_limits(cut, samples_at(problem, heading), speeds, problem.searched_to);
 }
 

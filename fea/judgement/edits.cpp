@@ -21,8 +21,9 @@ struct EditPath {
 EditPath split(const Edit& edit) {
     const std::size_t open = edit.path.find(".\"");
     const std::size_t close = edit.path.find("\".", open + 2);
-    if (open == std::string::npos || close == std::string::npos)
+    if (open == std::string::npos || close == std::string::npos) {
         refuse(edit, "is not of the form table.\"name\".key");
+    }
     return {edit.path.substr(0, open), edit.path.substr(open + 2, close - open - 2),
             edit.path.substr(close + 2)};
 }
@@ -61,25 +62,27 @@ bool set_size(SectionShape& shape, const std::string& key, double value) {
 }
 
 void edit_pass(Pass& pass, const EditPath& path, const Edit& edit) {
-    if (path.key == "speed")
+    if (path.key == "speed") {
         pass.speed = SpindleSpeed{edit.value};
-    else if (path.key == "axial")
+    } else if (path.key == "axial") {
         pass.axial = edit.value;
-    else if (path.key == "radial")
+    } else if (path.key == "radial") {
         pass.radial = edit.value;
-    else if (path.key == "feed")
+    } else if (path.key == "feed") {
         pass.feed_per_tooth = edit.value;
-    else
+    } else {
         refuse(edit, "is no key that advice edits");
+    }
 }
 
 /// "cutter.pitch[2]": one of the angles between teeth; even ones where none are given yet.
 bool edit_pitch(Cutter& cutter, const std::string& key, double value) {
     for (std::size_t i = 0; i < static_cast<std::size_t>(cutter.teeth); ++i) {
         if (key != "cutter.pitch[" + std::to_string(i) + "]") continue;
-        if (cutter.pitch.empty())
+        if (cutter.pitch.empty()) {
             cutter.pitch.assign(static_cast<std::size_t>(cutter.teeth),
                                 2 * std::numbers::pi / cutter.teeth);
+        }
         cutter.pitch.at(i) = value;
         return true;
     }
@@ -147,10 +150,12 @@ void add_scaled(std::vector<Edit>& edits, const Tier& tier, const SectionShape& 
         std::visit([&](const auto& s) -> SectionShape { return scaled(s, factor); }, shape);
     const SizeNames old_sizes = std::visit([](auto& s) { return sizes_of(s); }, before);
     const SizeNames new_sizes = std::visit([](auto& s) { return sizes_of(s); }, after);
-    for (std::size_t i = 0; i < new_sizes.size.size(); ++i)
-        if (*new_sizes.size[i] != *old_sizes.size[i])
+    for (std::size_t i = 0; i < new_sizes.size.size(); ++i) {
+        if (*new_sizes.size[i] != *old_sizes.size[i]) {
             edits.push_back({tier_path(tier, prefix + size_key(new_sizes, i)), *new_sizes.size[i],
                              Quantity::length, ""});
+        }
+    }
 }
 
 }  // namespace
@@ -175,14 +180,15 @@ std::vector<Edit> scaled_section(const Tier& tier, double factor) {
 Job with_edits(Job job, const std::vector<Edit>& edits) {
     for (const Edit& edit : edits) {
         const EditPath path = split(edit);
-        if (path.table == "pass")
+        if (path.table == "pass") {
             edit_pass(named(job.passes, path, edit), path, edit);
-        else if (path.table == "tool")
+        } else if (path.table == "tool") {
             edit_tool(named(job.tools, path, edit), path, edit);
-        else if (path.table == "tier")
+        } else if (path.table == "tier") {
             edit_tier(named(job.stack.tiers, path, edit), path, edit);
-        else
+        } else {
             refuse(edit, "is in no table that advice edits");
+        }
     }
     return job;
 }

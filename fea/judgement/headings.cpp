@@ -86,13 +86,15 @@ std::optional<double> fixed_heading(const Job& job, const Pass& pass) {
 
 Headings judged_headings(const CutProblem& problem, const std::vector<SpindleSpeed>& speeds,
                          double depth) {
-    if (const std::optional<double> fixed = fixed_heading(*problem.job, problem.pass()))
+    if (const std::optional<double> fixed = fixed_heading(*problem.job, problem.pass())) {
         return {*fixed, *fixed, false};
+    }
     const double span = axially_coupled(problem) ? kTurn : kTurn / 2;
     const auto weakness = [&](double heading) {
         double smallest = std::numeric_limits<double>::infinity();
-        for (const SpeedLimit& at : ranking_limits(problem, heading, speeds, depth).speeds)
+        for (const SpeedLimit& at : ranking_limits(problem, heading, speeds, depth).speeds) {
             if (at.limit) smallest = std::min(smallest, *at.limit);
+        }
         return -smallest;
     };
     const auto error = [&](double heading) {

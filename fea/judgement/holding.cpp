@@ -34,8 +34,9 @@ Chain chain_of(const Job& job, const Pass& pass) {
     chain.stack = pass.state ? in_state(job.stack, pass.tier, *pass.state) : job.stack;
     chain.frames = tier_frames(chain.stack);
     for (std::optional<std::size_t> tier = pass.tier; tier;
-         tier = chain.stack.tiers[*tier].placement.host)
+         tier = chain.stack.tiers[*tier].placement.host) {
         chain.tiers.push_back(*tier);
+    }
     return chain;
 }
 
@@ -140,8 +141,9 @@ std::vector<CutLoad> cut_loads(const RigidCut& cut, const Pass& pass, const Tier
         for (const Eigen::Vector3d& place : pass.path) {
             const Eigen::Vector3d at =
                 frame.foot + frame.axes * place + axes.col(2) * (cut.depth / 2);
-            for (const Eigen::Vector3d& force : forces)
+            for (const Eigen::Vector3d& force : forces) {
                 loads.push_back({-wear_factor * (axes * force), at});
+            }
         }
     }
     return loads;
@@ -152,8 +154,9 @@ HoldingResult judge_holding(const Job& job, const Pass& pass, const std::vector<
     const Chain chain = chain_of(job, pass);
     const Eigen::Vector3d gravity = gravity_direction(job.machine, pass);
     std::vector<JointHolding> joints;
-    for (const std::size_t tier : chain.tiers)
+    for (const std::size_t tier : chain.tiers) {
         joints.push_back(judge_joint(chain, tier, gravity, loads));
+    }
     if (frees_part(chain.stack.tiers[pass.tier], pass)) {
         JointHolding& cut = joints.front();
         cut.judged = false;

@@ -28,10 +28,11 @@ std::optional<double> allowed_error(const Pass& pass) {
 }
 
 Finding judge_error(double error, const Pass& pass, const Limits& limits) {
-    if (const std::optional<double> allowed = allowed_error(pass))
+    if (const std::optional<double> allowed = allowed_error(pass)) {
         return {level_above(std::abs(error) / *allowed, limits.surface_error_marginal,
                             limits.surface_error_avoid),
                 Reason::surface_error};
+    }
     return {level_above(std::abs(error), limits.deflection_marginal, limits.deflection_avoid),
             Reason::deflection};
 }
@@ -39,10 +40,12 @@ Finding judge_error(double error, const Pass& pass, const Limits& limits) {
 Finding judge_resonance(double peak_to_peak, double slow_peak_to_peak, const Limits& limits) {
     if (peak_to_peak < limits.resonance_least) return {Level::unflagged, Reason::resonance};
     // Compared as products: a slow cut that does not move at all has no ratio.
-    if (peak_to_peak >= limits.resonance_gain_avoid * slow_peak_to_peak)
+    if (peak_to_peak >= limits.resonance_gain_avoid * slow_peak_to_peak) {
         return {Level::avoid, Reason::resonance};
-    if (peak_to_peak >= limits.resonance_gain_marginal * slow_peak_to_peak)
+    }
+    if (peak_to_peak >= limits.resonance_gain_marginal * slow_peak_to_peak) {
         return {Level::marginal, Reason::resonance};
+    }
     return {Level::unflagged, Reason::resonance};
 }
 
@@ -51,18 +54,20 @@ Finding judge_holding_level(const HoldingResult& holding, const Limits& limits) 
     const bool any = !holding.joint.empty();
     if (any && holding.mode == HoldingMode::frees_part) return {Level::avoid, Reason::holding};
     // The factor gets worse as it falls.
-    if (any && holding.factor < limits.holding_avoid)
+    if (any && holding.factor < limits.holding_avoid) {
         finding.level = Level::avoid;
-    else if (any && holding.factor < limits.holding_marginal)
+    } else if (any && holding.factor < limits.holding_marginal) {
         finding.level = Level::marginal;
+    }
     if (!holding.judged) finding.level = std::max(finding.level, Level::marginal);
     return finding;
 }
 
 Finding judge_reach_level(const ReachResult& reach) {
     if (!reach.judged) return {Level::unflagged, Reason::reach};
-    if (reach.clear)
+    if (reach.clear) {
         return {reach.rubs.empty() ? Level::unflagged : Level::marginal, Reason::reach};
+    }
     return {reach.fault == ReachFault::too_near ? Level::marginal : Level::avoid, Reason::reach};
 }
 
@@ -79,13 +84,15 @@ Finding judge_whirl(double ratio, const Limits& limits) {
 
 Finding judge_weight_level(const WeightResult& weight, const Limits& limits) {
     Finding finding{Level::unflagged, Reason::weight};
-    if (weight.allowed)
+    if (weight.allowed) {
         finding.level =
             level_above(weight.mass / *weight.allowed, limits.weight_marginal, limits.weight_avoid);
-    if (weight.tilt_moment_allowed)
+    }
+    if (weight.tilt_moment_allowed) {
         finding.level =
             std::max(finding.level, level_above(weight.tilt_moment / *weight.tilt_moment_allowed,
                                                 limits.weight_marginal, limits.weight_avoid));
+    }
     return finding;
 }
 
@@ -93,18 +100,21 @@ void add_finding(Verdict& verdict, const Finding& finding) {
     if (finding.level == Level::unflagged) return;
     auto& reasons = verdict.reasons;
     if (std::find(reasons.begin(), reasons.end(), finding.reason) != reasons.end()) return;
-    if (finding.level > verdict.level)
+    if (finding.level > verdict.level) {
         reasons.insert(reasons.begin(), finding.reason);
-    else
+    } else {
         reasons.push_back(finding.reason);
+    }
     verdict.level = std::max(verdict.level, finding.level);
 }
 
 Verdict verdict_of(const std::vector<Finding>& findings) {
     Verdict verdict;
-    for (const Level level : {Level::avoid, Level::marginal})
-        for (const Finding& finding : findings)
+    for (const Level level : {Level::avoid, Level::marginal}) {
+        for (const Finding& finding : findings) {
             if (finding.level == level) add_finding(verdict, finding);
+        }
+    }
     return verdict;
 }
 

@@ -57,8 +57,9 @@ std::optional<MachineShort> short_of_travel(const Job& job, const Pass& pass, do
     for (const Eigen::Vector3d& point : pass.path) {
         const Eigen::Vector3d tip = frame.foot + frame.axes * point;
         const double height = axis + (tip - Eigen::Vector3d(0, 0, axis)).dot(tool) + gauge;
-        if (height < from - kSlack || height > to + kSlack)
+        if (height < from - kSlack || height > to + kSlack) {
             return MachineShort{ReachFault::travel, height, from, to};
+        }
     }
     return std::nullopt;
 }
@@ -74,11 +75,13 @@ std::optional<MachineShort> machine_short_of(const Job& job, const Pass& pass, d
     if (auto lacking = short_of_travel(job, pass, gauge)) return lacking;
     if (!machine.swing_diameter && !machine.tool_change_height) return std::nullopt;
     const Outline outline = outline_of(job, pass);
-    if (machine.swing_diameter && 2 * outline.radius > *machine.swing_diameter + kSlack)
+    if (machine.swing_diameter && 2 * outline.radius > *machine.swing_diameter + kSlack) {
         return MachineShort{ReachFault::swing, 2 * outline.radius, 0, *machine.swing_diameter};
+    }
     const double change = outline.height + clearance + gauge;
-    if (machine.tool_change_height && change > *machine.tool_change_height + kSlack)
+    if (machine.tool_change_height && change > *machine.tool_change_height + kSlack) {
         return MachineShort{ReachFault::tool_change, change, 0, *machine.tool_change_height};
+    }
     return std::nullopt;
 }
 
@@ -90,12 +93,13 @@ std::string machine_figures_missing(const Job& job, const Pass& pass) {
         keys += (keys.empty() ? "" : ", ") + std::string(key);
     };
     const bool tilted_head = !machine.table_turns && std::abs(pass.tilt) > kSlack;
-    if (!machine.nose_to_table)
+    if (!machine.nose_to_table) {
         miss("travel", "nose_to_table");
-    else if (tilted_head)
+    } else if (tilted_head) {
         miss("travel of a tilted head", "its pivot");
-    else if (tilt_axis_needed(job, pass))
+    } else if (tilt_axis_needed(job, pass)) {
         miss("travel at a tilt", "tilt_axis_above_table");
+    }
     if (!machine.swing_diameter) miss("swing", "swing_diameter");
     if (!machine.tool_change_height) miss("tool change", "tool_change_height");
     return what.empty() ? what : what + " (no " + keys + " given)";

@@ -53,8 +53,9 @@ MarchOutcome outcome_of(const March& march) {
     if (last.by_one < kStillFalling * before.by_one) return MarchOutcome::undecided;
     if (last.by_two < kDoubling * last.by_one) return MarchOutcome::period_doubling;
     // A slow beginning: the motion has not yet come to what the teeth leave of it.
-    if (last.by_one > before.by_one / kStillFalling && last.by_one < 0.3 * last.motion)
+    if (last.by_one > before.by_one / kStillFalling && last.by_one < 0.3 * last.motion) {
         return MarchOutcome::undecided;
+    }
     return MarchOutcome::grows;
 }
 
@@ -128,8 +129,9 @@ MarchResult march_cut(const ModalReceptance& receptance, const RigidCut& cut, Sp
         result.revolutions *= 2;
     }
     result.growth_per_tooth = small_growth(receptance, cut, speed);
-    if (result.outcome == MarchOutcome::undecided && result.growth_per_tooth.value_or(0) > 1)
+    if (result.outcome == MarchOutcome::undecided && result.growth_per_tooth.value_or(0) > 1) {
         result.outcome = MarchOutcome::grows;
+    }
     measure(result);
     if (result.outcome == MarchOutcome::dies_away) measure_wall(result, cut);
     return result;

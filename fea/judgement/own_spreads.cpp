@@ -67,10 +67,12 @@ void take_loss(Spread& spread, MemberKind kind, const Uncertainty& own) {
 void use_own_spreads(AssembledSystem& system, const Uncertainty& uncertainty) {
     for (StiffnessParameter& parameter : system.stiffness) {
         const MemberKind kind = system.members[static_cast<std::size_t>(parameter.member)].kind;
-        if (!parameter.stiffness_spread.group.empty())
+        if (!parameter.stiffness_spread.group.empty()) {
             take_stiffness(parameter.stiffness_spread, kind, uncertainty);
-        if (!parameter.loss_spread.group.empty())
+        }
+        if (!parameter.loss_spread.group.empty()) {
             take_loss(parameter.loss_spread, kind, uncertainty);
+        }
     }
 }
 

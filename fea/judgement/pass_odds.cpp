@@ -148,7 +148,7 @@ JobDraws draw_job(const Job& job, const std::vector<std::size_t>& passes, const 
     drawn.tool.resize(job.passes.size());
     drawn.work.resize(job.passes.size());
     DrawnSides own_tools, works;
-    DrawnSides& kept = tools ? *tools : own_tools;
+    DrawnSides& kept = tools != nullptr ? *tools : own_tools;
     struct ToDraw {
         std::shared_ptr<const SolvedSide> side;
         const char* name;

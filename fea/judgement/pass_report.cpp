@@ -67,8 +67,9 @@ Judged judged_at(const CutProblem& problem, const Headings& headings, const Stab
     if (pass.speed && pass.axial) return {*pass.speed, *pass.axial};
     if (pass.speed) {
         const SpeedLimit& at = nearest(limits, *pass.speed);
-        if (const auto depth = best_depth_at(problem, headings, at))
+        if (const auto depth = best_depth_at(problem, headings, at)) {
             return {*pass.speed, depth->depth};
+        }
         return {*pass.speed, std::min(deepest, at.limit.value_or(deepest) / 2)};
     }
     if (best) return {best->speed, pass.axial.value_or(best->depth)};
@@ -188,13 +189,15 @@ PassReport report_pass(const CutProblem& problem, const CheckOptions& options) {
     PassAnswer answer =
         answer_pass(problem, headings, nearest(report.stability, judged.speed), judged.depth, odds);
     seek_least(answer.reach, problem);
-    if (options.advise)
+    if (options.advise) {
         report.advice = advise(
             {&problem, answer, report.stability, offered, report.best, judged.speed, judged.depth});
+    }
     if (answer.at.motion) {
         if (const auto fed_back =
-                fed_back_at(problem, headings.error, slow, judged.speed, *answer.at.motion))
+                fed_back_at(problem, headings.error, slow, judged.speed, *answer.at.motion)) {
             report.fed_back_at_programmed = fed_back->largest_error;
+        }
     }
     take_answer(report, std::move(answer));
     if (options.march) {
@@ -209,13 +212,15 @@ PassReport report_pass(const CutProblem& problem, const CheckOptions& options) {
 namespace {
 
 std::vector<std::string> reach_not_judged(const Job& job, const PassReport& report) {
-    if (!report.reach.judged)
+    if (!report.reach.judged) {
         return {"reach: " + report.reach.why_not, "travel, swing and tool change"};
+    }
     std::vector<std::string> list;
     for (const std::string& item : report.reach.left_out) list.push_back("reach past " + item);
     if (std::string missing = machine_figures_missing(job, job.passes[report.pass]);
-        !missing.empty())
+        !missing.empty()) {
         list.push_back(std::move(missing));
+    }
     return list;
 }
 
@@ -232,21 +237,25 @@ std::vector<std::string> never_judged() {
 
 std::vector<std::string> not_judged_here(const Job& job, const PassReport& report) {
     std::vector<std::string> list = reach_not_judged(job, report);
-    if (!report.stability.fallback.empty())
+    if (!report.stability.fallback.empty()) {
         list.push_back("edge of chatter by the periodic method, averaged (zero-order) instead: " +
                        report.stability.fallback);
+    }
     if (!report.holding.judged) list.push_back("holding: " + report.holding.why_not);
-    if (!report.tool_stress.judged)
+    if (!report.tool_stress.judged) {
         list.push_back("bending stress of the cutter: " + report.tool_stress.why_not);
+    }
     list.emplace_back(job.passes[report.pass].corner_radius
                           ? "inside corners, but for chatter"
                           : "corners of the path: no corner_radius given");
     if (!job.stack.supports.empty()) list.emplace_back("what a support adds to holding");
     if (!report.weight.allowed) list.emplace_back("weight: no carry_max given");
-    if (job.machine.rotary_moving)
+    if (job.machine.rotary_moving) {
         list.emplace_back("give of the table while its rotary axes move (rotary = \"moving\")");
-    if (!job.passes[report.pass].tolerance && !job.passes[report.pass].leave)
+    }
+    if (!job.passes[report.pass].tolerance && !job.passes[report.pass].leave) {
         list.emplace_back("wall error against a tolerance: none given");
+    }
     return list;
 }
 

@@ -35,9 +35,10 @@ void add_give(std::vector<GiveShare>& give, const SolvedSide& side, bool tool_si
         return;
     }
     const Eigen::Matrix3Xd by_member = give_by_member(*side.system, side.point, force);
-    for (Eigen::Index m = 0; m < by_member.cols(); ++m)
+    for (Eigen::Index m = 0; m < by_member.cols(); ++m) {
         give.push_back({side.system->members[static_cast<std::size_t>(m)].name, tool_side,
                         direction.dot(by_member.col(m))});
+    }
 }
 
 /// Gives under one force (tool axes), m, and their sum.

@@ -36,8 +36,9 @@ std::string why_reach_is_unknown(const Job& job, const Pass& pass, const ReachOp
     if (job.stack.tiers.empty()) return "the stack is not described by tiers";
     if (pass.path.empty()) return "no place of the cut given";
     if (tool.holder.empty()) return "no holder given";
-    if (tool.holder_assumed && !options.trust_assumed_holder)
+    if (tool.holder_assumed && !options.trust_assumed_holder) {
         return "no holder given, a typical one stands in";
+    }
     if (!(stickout_of(tool.cutter) > 0)) return "no stickout given";
     return {};
 }
@@ -57,13 +58,15 @@ ReachResult reach_of_pass(const Job& job, const Pass& pass, const SolidDistance&
     const ReachScene scene = reach_scene(job, pass);
     take_gap(result, nearest_gap(scene, tool_solids(job.machine, tool, stickout), distance,
                                  options.clearance, Search::whole));
-    if (const auto lacking = machine_short_of(job, pass, stickout, options.clearance))
+    if (const auto lacking = machine_short_of(job, pass, stickout, options.clearance)) {
         take_shortage(result, *lacking);
+    }
     result.judged = true;
     result.clear = result.fault == ReachFault::none;
     result.left_out = scene.left_out;
-    if (!(job.machine.spindle.nose_diameter > 0))
+    if (!(job.machine.spindle.nose_diameter > 0)) {
         result.left_out.emplace_back("the spindle nose, whose size is not given");
+    }
     return result;
 }
 
@@ -72,8 +75,9 @@ StickoutRange stickout_range(const ToolChain& tool, const Pass& pass) {
     double stays_out = cutter.flute_length + cutter.neck_length;
     if (!cutter.segments.empty()) {
         stays_out = 0;
-        for (std::size_t i = 1; i < cutter.segments.size(); ++i)
+        for (std::size_t i = 1; i < cutter.segments.size(); ++i) {
             stays_out += cutter.segments[i].length;
+        }
         stays_out = std::max(stays_out, cutter.flute_length);
     }
     StickoutRange range{.least = std::max(stays_out, pass.axial.value_or(0)), .most = {}};

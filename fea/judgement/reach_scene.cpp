@@ -23,9 +23,11 @@ ConvexSolid placed(const ToolSolid& step, const CutPlace& place) {
 
 std::vector<BoxedSolid> piece_at(const std::vector<ConvexSolid>& piece, const CutPlace& place) {
     std::vector<BoxedSolid> left;
-    for (const ConvexSolid& solid : piece)
-        for (const HalfSpace& kept : place.kept)
+    for (const ConvexSolid& solid : piece) {
+        for (const HalfSpace& kept : place.kept) {
             if (auto part = clipped(solid, kept)) left.push_back(boxed(std::move(*part)));
+        }
+    }
     return left;
 }
 
@@ -57,9 +59,10 @@ std::vector<Pair> pairs_at(const ReachScene& scene, const ReachScene::Place& pla
 }  // namespace
 
 ReachScene reach_scene(const Job& job, const Pass& pass) {
-    if (pass.tier >= job.stack.tiers.size() || pass.tool >= job.tools.size())
+    if (pass.tier >= job.stack.tiers.size() || pass.tool >= job.tools.size()) {
         throw std::domain_error("reach of pass \"" + pass.name +
                                 "\": its tool or tier does not exist");
+    }
     const Stack stack = pass.state ? in_state(job.stack, pass.tier, *pass.state) : Stack(job.stack);
     WorkSolids work = work_solids(job.machine, stack, pass.tier);
     ReachScene scene;

@@ -32,8 +32,9 @@ std::optional<double> least_that(const std::vector<double>& grid, double accurac
 std::vector<double> even_grid(double from, double to, double also) {
     std::vector<double> grid;
     for (int i = 0; i <= kGrid; ++i) grid.push_back(from + (to - from) * i / kGrid);
-    if (also > from && also < to)
+    if (also > from && also < to) {
         grid.insert(std::upper_bound(grid.begin(), grid.end(), also), also);
+    }
     return grid;
 }
 
@@ -41,9 +42,11 @@ std::vector<double> even_grid(double from, double to, double also) {
 double least_height(const Stack& stack, std::size_t tier) {
     double least = kFlattest;
     const double height = stack.tiers[tier].height;
-    for (const Tier& guest : stack.tiers)
-        if (guest.placement.host == tier && guest.placement.at)
+    for (const Tier& guest : stack.tiers) {
+        if (guest.placement.host == tier && guest.placement.at) {
             least = std::max(least, height - guest.placement.at->z());
+        }
+    }
     return least;
 }
 
@@ -72,19 +75,23 @@ std::optional<std::size_t> riser_under(const Job& job, const Pass& pass) {
     if (pass.tier >= tiers.size()) return std::nullopt;
     std::optional<std::size_t> riser;
     for (auto host = tiers[pass.tier].placement.host; host && *host < tiers.size();
-         host = tiers[*host].placement.host)
-        if (!tiers[*host].lump && (!riser || tiers[*host].height > tiers[*riser].height))
+         host = tiers[*host].placement.host) {
+        if (!tiers[*host].lump && (!riser || tiers[*host].height > tiers[*riser].height)) {
             riser = host;
+        }
+    }
     return riser;
 }
 
 Stack with_height(const Stack& stack, std::size_t tier, double height) {
     Stack changed = stack;
     const double by = height - stack.tiers.at(tier).height;
-    for (Tier& guest : changed.tiers)
+    for (Tier& guest : changed.tiers) {
         if (guest.placement.host == tier && guest.placement.at) guest.placement.at->z() += by;
-    for (Support& support : changed.supports)
+    }
+    for (Support& support : changed.supports) {
         if (support.tier == tier) support.at.z() += by;
+    }
     changed.tiers[tier].height = height;
     return changed;
 }
@@ -92,8 +99,9 @@ Stack with_height(const Stack& stack, std::size_t tier, double height) {
 std::optional<double> least_riser_height(const Job& job, const Pass& pass, std::size_t tier,
                                          const SolidDistance& distance,
                                          const ReachOptions& options) {
-    if (tier >= job.stack.tiers.size() || !why_reach_is_unknown(job, pass, options).empty())
+    if (tier >= job.stack.tiers.size() || !why_reach_is_unknown(job, pass, options).empty()) {
         return std::nullopt;
+    }
     Job changed = job;
     const auto clears = [&](double height) {
         changed.stack = with_height(job.stack, tier, height);

@@ -143,10 +143,11 @@ Draws hanging_together(Draws draws, const std::vector<Spread>& spreads,
         const double deviation =
             log_deviation(spreads[static_cast<std::size_t>(column[place])].factor);
         normal.col(i) = draws.factor.col(column[place]).array().log() / deviation;
-        for (Eigen::Index j = 0; j < count; ++j)
+        for (Eigen::Index j = 0; j < count; ++j) {
             correlation(i, j) =
                 together.correlation(known[place], known[static_cast<std::size_t>(j)]) +
                 (i == j ? 1e-6 : 0);
+        }
     }
     const Eigen::MatrixXd lower = Eigen::LLT<Eigen::MatrixXd>(correlation).matrixL();
     const Eigen::MatrixXd mixed = normal * lower.transpose();

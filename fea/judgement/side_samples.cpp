@@ -36,9 +36,10 @@ SampledReceptance relative_samples(const SideSamples& samples, double tilt, doub
     const Eigen::Matrix3d from_stack = tool_axes(tilt, turn, feed_heading);
     SampledReceptance relative{.frequency = samples.frequency, .value = {}};
     relative.value.reserve(samples.frequency.size());
-    for (std::size_t i = 0; i < samples.frequency.size(); ++i)
+    for (std::size_t i = 0; i < samples.frequency.size(); ++i) {
         relative.value.push_back(from_spindle.transpose() * samples.tool[i] * from_spindle +
                                  from_stack.transpose() * samples.work[i] * from_stack);
+    }
     return relative;
 }
 

@@ -29,8 +29,9 @@ Key work_key(const Job& job, const Pass& pass) {
     Key key{static_cast<double>(pass.tier), place.x(), place.y(), place.z()};
     if (!pass.state) return key;
     key.push_back(pass.state->height.value_or(-1));
-    if (pass.state->shape)
+    if (pass.state->shape) {
         std::visit([&](const auto& shape) { append(key, shape); }, *pass.state->shape);
+    }
     return key;
 }
 
@@ -44,14 +45,17 @@ void solve_once(const Job& job, const std::vector<std::size_t>& passes, SideOf s
                 std::vector<std::shared_ptr<const SolvedSide>>& sides) {
     std::map<Key, std::size_t> place;
     std::vector<std::size_t> first;
-    for (const std::size_t pass : passes)
-        if (place.try_emplace(key(job, job.passes[pass]), first.size()).second)
+    for (const std::size_t pass : passes) {
+        if (place.try_emplace(key(job, job.passes[pass]), first.size()).second) {
             first.push_back(pass);
+        }
+    }
     std::vector<std::shared_ptr<const SolvedSide>> solved(first.size());
     for_each_index(first.size(),
                    [&](std::size_t i) { solved[i] = solve(job, job.passes[first[i]]); });
-    for (const std::size_t pass : passes)
+    for (const std::size_t pass : passes) {
         sides[pass] = solved[place.at(key(job, job.passes[pass]))];
+    }
 }
 
 /// What the job knows better of its spreads comes before anything is drawn from them.
@@ -66,9 +70,10 @@ std::shared_ptr<const SolvedSide> with_own_spreads(SolvedSide side, const Job& j
 
 ReportedMode reported(const Mode& mode, const std::vector<Member>& members) {
     ReportedMode result{mode.frequency.hertz(), mode.damping_ratio, {}};
-    for (std::size_t m = 0; m < members.size(); ++m)
+    for (std::size_t m = 0; m < members.size(); ++m) {
         result.strain_share.emplace_back(members[m].name,
                                          mode.strain_share[static_cast<Eigen::Index>(m)]);
+    }
     std::stable_sort(result.strain_share.begin(), result.strain_share.end(),
                      [](const auto& a, const auto& b) { return a.second > b.second; });
     return result;
@@ -116,17 +121,19 @@ CutProblem cut_problem(const Job& job, std::size_t pass, std::shared_ptr<const S
     problem.cut = rigid_cut(job, job.passes[pass], 0);
     const Cutter& cutter = job.tools[job.passes[pass].tool].cutter;
     problem.searched_to = search_depth(cutter.flute_length, cutter.diameter);
-    if (!problem.tool->rigid || !problem.work->rigid)
+    if (!problem.tool->rigid || !problem.work->rigid) {
         problem.samples = std::make_shared<const SideSamples>(
             sample_sides(*problem.tool, *problem.work, ModeChoice{}.up_to));
+    }
     return problem;
 }
 
 std::vector<ReportedMode> reported_modes(const SolvedSide& side, int count) {
     std::vector<ReportedMode> modes;
     if (side.measured) {
-        for (const ModalTerm& term : side.modal.terms)
+        for (const ModalTerm& term : side.modal.terms) {
             modes.push_back({term.frequency.hertz(), term.damping_ratio, {}});
+        }
         std::stable_sort(modes.begin(), modes.end(),
                          [](const ReportedMode& a, const ReportedMode& b) {
                              return a.frequency_hertz < b.frequency_hertz;

@@ -41,16 +41,20 @@ struct Corners {
     Points operator()(const BoxSolid& box) const {
         for (const double size : box.size) require_not_negative(size, "box", "width");
         Points points;
-        for (const double x : {-0.5, 0.5})
-            for (const double y : {-0.5, 0.5})
-                for (const double z : {-0.5, 0.5})
+        for (const double x : {-0.5, 0.5}) {
+            for (const double y : {-0.5, 0.5}) {
+                for (const double z : {-0.5, 0.5}) {
                     points.push_back(box.size.cwiseProduct(Eigen::Vector3d(x, y, z)));
+                }
+            }
+        }
         return points;
     }
     Points operator()(const HullSolid& hull) const {
         if (hull.points.empty()) throw std::domain_error("hull: has no points, must have one");
-        for (const Eigen::Vector3d& point : hull.points)
+        for (const Eigen::Vector3d& point : hull.points) {
             require_finite(point.sum(), "hull", "a corner");
+        }
         return hull.points;
     }
 };
@@ -66,8 +70,9 @@ struct Farthest {
     double operator()(const BoxSolid& box) const { return box.size.dot(direction.cwiseAbs()) / 2; }
     double operator()(const HullSolid& hull) const {
         double farthest = -std::numeric_limits<double>::infinity();
-        for (const Eigen::Vector3d& point : hull.points)
+        for (const Eigen::Vector3d& point : hull.points) {
             farthest = std::max(farthest, point.dot(direction));
+        }
         return farthest;
     }
 };
@@ -99,8 +104,9 @@ ConvexSolid swept(const ConvexSolid& solid, const Eigen::Vector3d& along) {
     const std::size_t start = points.size();
     points.reserve(2 * start);
     for (std::size_t i = 0; i < start; ++i) points.push_back(points[i] + along);
-    for (Eigen::Vector3d& point : points)
+    for (Eigen::Vector3d& point : points) {
         point = solid.pose.axes.transpose() * (point - solid.pose.origin);
+    }
     return {.name = solid.name, .shape = HullSolid{std::move(points)}, .pose = solid.pose};
 }
 

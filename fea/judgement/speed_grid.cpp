@@ -47,10 +47,12 @@ std::vector<SpindleSpeed> default_speeds(SpindleSpeed slowest, SpindleSpeed fast
 std::vector<SpindleSpeed> speeds_near_minima(const StabilityLimits& limits, int count) {
     const std::vector<SpeedLimit>& at = limits.speeds;
     std::vector<std::size_t> minima;
-    for (std::size_t i = 1; i + 1 < at.size(); ++i)
+    for (std::size_t i = 1; i + 1 < at.size(); ++i) {
         if (at[i].limit && *at[i].limit <= local_value(at[i - 1]) &&
-            *at[i].limit <= local_value(at[i + 1]))
+            *at[i].limit <= local_value(at[i + 1])) {
             minima.push_back(i);
+        }
+    }
     std::stable_sort(minima.begin(), minima.end(),
                      [&](std::size_t a, std::size_t b) { return *at[a].limit < *at[b].limit; });
     std::vector<SpindleSpeed> added;

@@ -79,11 +79,12 @@ std::vector<SpeedBand> stay_off_ranges(const std::vector<SpeedLevel>& levels) {
 SpeedMap speed_map(const std::vector<AtSpeed>& at, const SpeedWindow& offered,
                    const Limits& limits) {
     SpeedMap map;
-    for (const AtSpeed& one : at)
+    for (const AtSpeed& one : at) {
         map.speeds.push_back({.speed = one.limit.speed,
                               .level = one.verdict.level,
                               .reasons = one.verdict.reasons,
                               .offered = offered.contains(one.limit.speed)});
+    }
     map.quiet_bands = quiet_bands(map.speeds, at, limits);
     map.stay_off = stay_off_ranges(map.speeds);
     return map;

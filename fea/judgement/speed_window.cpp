@@ -28,8 +28,9 @@ bool SpeedWindow::contains(SpindleSpeed speed) const {
 SpindleSpeed fastest_allowed(const Machine& machine, const ToolChain& tool) {
     SpindleSpeed fastest = machine.fastest;
     if (tool.speed_max) fastest = std::min(fastest, *tool.speed_max);
-    if (tool.taper.kind.speed_limit)
+    if (tool.taper.kind.speed_limit) {
         fastest = std::min(fastest, SpindleSpeed{*tool.taper.kind.speed_limit});
+    }
     return fastest;
 }
 
@@ -51,12 +52,14 @@ std::vector<Finding> judge_speed(const Job& job, const Pass& pass, SpindleSpeed 
     const ToolChain& tool = job.tools[pass.tool];
     std::vector<Finding> findings;
     const SpeedWindow possible{job.machine.slowest, fastest_allowed(job.machine, tool)};
-    if (!possible.contains(speed))
+    if (!possible.contains(speed)) {
         findings.push_back(
             {Level::avoid, speed > possible.to ? Reason::overspeed : Reason::cutting_speed});
+    }
     if (pass.cutting.cutting_speed &&
-        !cutting_window(tool.cutter, *pass.cutting.cutting_speed).contains(speed))
+        !cutting_window(tool.cutter, *pass.cutting.cutting_speed).contains(speed)) {
         findings.push_back({Level::marginal, Reason::cutting_speed});
+    }
     return findings;
 }
 

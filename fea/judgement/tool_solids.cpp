@@ -54,19 +54,21 @@ void add_cutter(Chain& chain, const Cutter& cutter, double stickout) {
 std::vector<ToolSolid> tool_solids(const Machine& machine, const ToolChain& tool, double stickout) {
     require_positive(stickout, tool.name, "stickout");
     Chain chain;
-    if (tool.cutter.segments.empty())
+    if (tool.cutter.segments.empty()) {
         add_cutter(chain, tool.cutter, stickout);
-    else
+    } else {
         add_segments(chain, tool.cutter, stickout);
+    }
     for (std::size_t i = tool.holder.size(); i-- > 0;) {
         const HolderStep& step = tool.holder[i];
         const double foot = step.diameter_to > 0 ? step.diameter_to : step.diameter;
         chain.add(ToolPart::holder, "holder", foot, step.diameter, step.length);
     }
     const SpindleSide& spindle = machine.spindle;
-    if (spindle.nose_diameter > 0)
+    if (spindle.nose_diameter > 0) {
         chain.add(ToolPart::nose, "spindle nose", spindle.nose_diameter, spindle.nose_diameter,
                   spindle.nose_length);
+    }
     return chain.solids;
 }
 

@@ -30,8 +30,9 @@ std::vector<CutterSection> cutter_sections(const Cutter& cutter) {
     if (cutter.flute_length >= cutter.stickout) return {{cutter.stickout, fluted, "holder face"}};
     sections.push_back({cutter.flute_length, fluted, "top of the flutes"});
     const double neck_end = cutter.flute_length + cutter.neck_length;
-    if (cutter.neck_length > 0 && cutter.neck_diameter > 0)
+    if (cutter.neck_length > 0 && cutter.neck_diameter > 0) {
         sections.push_back({std::min(neck_end, cutter.stickout), cutter.neck_diameter, "neck"});
+    }
     const double shank = cutter.shank_diameter > 0 ? cutter.shank_diameter : cutter.diameter;
     sections.push_back({cutter.stickout, shank, "holder face"});
     return sections;

@@ -81,8 +81,9 @@ PointMass carried_mass(const Stack& stack, const std::vector<TierFrame>& frames,
 
 PointMass stack_mass(const Stack& stack, const std::vector<TierFrame>& frames) {
     PointMass total;
-    for (std::size_t i = 0; i < stack.tiers.size(); ++i)
+    for (std::size_t i = 0; i < stack.tiers.size(); ++i) {
         add(total, in_stack_axes(tier_mass(stack.tiers[i]), frames[i]));
+    }
     return total;
 }
 

@@ -15,15 +15,18 @@ bool is_round(const SectionShape& shape) {
 bool is_general(const SectionShape& shape) { return std::holds_alternative<GeneralShape>(shape); }
 
 bool has_width(const SectionShape& shape) {
-    if (const auto* const general = std::get_if<GeneralShape>(&shape))
+    if (const auto* const general = std::get_if<GeneralShape>(&shape)) {
         return general->area > 0 && general->ix > 0 && general->iy > 0;
+    }
     return width_x(shape) > 0 && width_y(shape) > 0;
 }
 
 void add_rectangle(std::vector<Eigen::Vector3d>& points, const SectionShape& shape, double z) {
-    for (const double x : {-0.5, 0.5})
-        for (const double y : {-0.5, 0.5})
+    for (const double x : {-0.5, 0.5}) {
+        for (const double y : {-0.5, 0.5}) {
             points.emplace_back(x * width_x(shape), y * width_y(shape), z);
+        }
+    }
 }
 
 /// None where it has no size.
@@ -31,12 +34,13 @@ std::optional<ConvexSolid> tier_solid(const Tier& tier, const TierFrame& frame) 
     const SectionShape top = tier.top.value_or(tier.shape);
     if (!(tier.height > 0) || !has_width(tier.shape) || !has_width(top)) return std::nullopt;
     const Pose pose{.origin = frame.foot, .axes = frame.axes};
-    if (is_round(tier.shape))
+    if (is_round(tier.shape)) {
         return ConvexSolid{tier.name,
                            RoundSolid{.foot_diameter = width_x(tier.shape),
                                       .top_diameter = width_x(top),
                                       .length = tier.height},
                            pose};
+    }
     if (tier.top) {
         HullSolid hull;
         add_rectangle(hull.points, tier.shape, 0);
@@ -49,10 +53,11 @@ std::optional<ConvexSolid> tier_solid(const Tier& tier, const TierFrame& frame) 
 }
 
 std::optional<ConvexSolid> table_solid(const Table& table) {
-    if (table.block)
+    if (table.block) {
         return ConvexSolid{"table",
                            BoxSolid{{(*table.block)[0], (*table.block)[1], kTableThickness}},
                            {.origin = {0, 0, -kTableThickness / 2}}};
+    }
     if (!(table.diameter > 0)) return std::nullopt;
     return ConvexSolid{"table",
                        RoundSolid{table.diameter, table.diameter, kTableThickness},
@@ -77,13 +82,14 @@ std::vector<bool> one_piece_with(const Stack& stack, std::size_t cut) {
 void add_sides(WorkSolids& work, const Tier& tier, const TierFrame& frame) {
     for (const SideMass& side : tier.side) {
         const std::string name = side.name.empty() ? tier.name + " (side mass)" : side.name;
-        if (side.size.minCoeff() > 0)
+        if (side.size.minCoeff() > 0) {
             work.around.push_back(
                 {name,
                  BoxSolid{side.size},
                  {.origin = frame.foot + frame.axes * side.at, .axes = frame.axes}});
-        else
+        } else {
             work.left_out.push_back("\"" + name + "\", which has no size");
+        }
     }
 }
 
@@ -91,27 +97,32 @@ void add_sides(WorkSolids& work, const Tier& tier, const TierFrame& frame) {
 
 WorkSolids work_solids(const Machine& machine, const Stack& stack, std::size_t cut) {
     WorkSolids work;
-    if (auto table = table_solid(machine.table))
+    if (auto table = table_solid(machine.table)) {
         work.around.push_back(std::move(*table));
-    else
+    } else {
         work.left_out.emplace_back("the table, whose size is not given");
+    }
     const std::vector<TierFrame> frames = tier_frames(stack);
     const std::vector<bool> piece = one_piece_with(stack, cut);
     for (std::size_t i = 0; i < stack.tiers.size(); ++i) {
         const Tier& tier = stack.tiers[i];
-        if (auto solid = tier_solid(tier, frames[i]))
+        if (auto solid = tier_solid(tier, frames[i])) {
             (piece[i] ? work.piece : work.around).push_back(std::move(*solid));
-        else
+        } else {
             work.left_out.push_back("\"" + tier.name + "\", which has no size");
-        if (is_general(tier.shape))
+        }
+        if (is_general(tier.shape)) {
             work.left_out.push_back("the true outline of \"" + tier.name +
                                     "\", known by its section figures only");
-        if (tier.lump)
+        }
+        if (tier.lump) {
             work.left_out.push_back("the true outline of \"" + tier.name + "\", a rigid body");
+        }
         add_sides(work, tier, frames[i]);
     }
-    for (const Support& support : stack.supports)
+    for (const Support& support : stack.supports) {
         work.left_out.push_back("\"" + support.name + "\", a support without a size");
+    }
     return work;
 }
 

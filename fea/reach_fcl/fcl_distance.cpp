@@ -55,12 +55,14 @@ Placed placed(const ConvexSolid& solid) {
     const double widest = std::max(round->foot_diameter, round->top_diameter);
     const double thinnest = std::min(round->foot_diameter, round->top_diameter);
     const Eigen::Vector3d middle(0, 0, round->length / 2);
-    if (widest == thinnest)
+    if (widest == thinnest) {
         return {std::make_shared<fcl::Cylinderd>(kPerMetre * widest / 2, kPerMetre * round->length),
                 pose_of(solid, middle, false)};
-    if (thinnest == 0)
+    }
+    if (thinnest == 0) {
         return {std::make_shared<fcl::Coned>(kPerMetre * widest / 2, kPerMetre * round->length),
                 pose_of(solid, middle, round->foot_diameter < round->top_diameter)};
+    }
     return hull_of(solid);
 }
 

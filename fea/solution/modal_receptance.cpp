@@ -14,9 +14,11 @@ Eigen::Matrix3cd receptance_at(const ModalReceptance& receptance, AngularFrequen
         const double wn = term.frequency.radians_per_second;
         const std::complex<double> stiffness(wn * wn - w * w, 2 * term.damping_ratio * wn * w);
         const std::complex<double> weight = 1.0 / stiffness;
-        for (int column = 0; column < 3; ++column)
-            for (int row = 0; row < 3; ++row)
+        for (int column = 0; column < 3; ++column) {
+            for (int row = 0; row < 3; ++row) {
                 value(row, column) += term.shape[row] * term.shape[column] * weight;
+            }
+        }
     }
     return value;
 }

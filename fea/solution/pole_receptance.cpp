@@ -29,8 +29,9 @@ Eigen::MatrixXd mass_orthonormal(const Eigen::SparseMatrix<double>& mass,
         const double before = std::sqrt(shape.dot(mass * shape));
         if (before <= 0) continue;
         shape /= before;
-        for (int pass = 0; pass < 2; ++pass)
+        for (int pass = 0; pass < 2; ++pass) {
             shape -= basis.leftCols(kept) * (mass_basis.leftCols(kept).transpose() * shape);
+        }
         const double left = std::sqrt(std::max(shape.dot(mass * shape), 0.0));
         if (left < kLeastNew) continue;
         basis.col(kept) = shape / left;
@@ -43,8 +44,9 @@ Eigen::MatrixXd mass_orthonormal(const Eigen::SparseMatrix<double>& mass,
 /// Imaginary part of K(1 + i eta).
 Eigen::SparseMatrix<double> loss_matrix(const AssembledSystem& system) {
     Eigen::SparseMatrix<double> loss(system.size, system.size);
-    for (const StiffnessParameter& parameter : system.stiffness)
+    for (const StiffnessParameter& parameter : system.stiffness) {
         loss += parameter.shape * (parameter.value * parameter.loss_factor);
+    }
     return loss;
 }
 
@@ -55,8 +57,9 @@ Eigen::MatrixXd shapes_of(const AssembledSystem& system, const std::vector<Mode>
     const StaticSolution statics(system);
     const auto count = static_cast<Eigen::Index>(modes.size());
     Eigen::MatrixXd elastic(system.size, count);
-    for (Eigen::Index m = 0; m < count; ++m)
+    for (Eigen::Index m = 0; m < count; ++m) {
         elastic.col(m) = modes[static_cast<std::size_t>(m)].shape;
+    }
     const Eigen::MatrixXd first = statics.displacements(unit_loads);
     const Eigen::Index followed = std::min(kLossFollowed, count);
     Eigen::MatrixXd forces(system.size, 6 + followed);

@@ -72,10 +72,11 @@ private:
 }  // namespace
 
 std::vector<Eigen::Index> cheapest_assignment(const Eigen::MatrixXd& cost) {
-    if (cost.rows() > cost.cols())
+    if (cost.rows() > cost.cols()) {
         throw std::domain_error("assignment: " + std::to_string(cost.rows()) +
                                 " rows, must be at " + "most the number of columns, " +
                                 std::to_string(cost.cols()));
+    }
     if (!cost.allFinite()) throw std::domain_error("assignment: a cost is not finite");
     Augmenter augmenter(cost);
     for (Eigen::Index row = 0; row < cost.rows(); ++row) augmenter.add(row);

@@ -28,15 +28,17 @@ std::vector<ReportedMode> modes_of(const SolvedSide& side) {
     if (!side.measured) return reported_modes(side, std::numeric_limits<int>::max());
     std::vector<ReportedMode> modes;
     modes.reserve(side.modal.terms.size());
-    for (const ModalTerm& term : side.modal.terms)
+    for (const ModalTerm& term : side.modal.terms) {
         modes.push_back({term.frequency.hertz(), term.damping_ratio, {}});
+    }
     return modes;
 }
 
 bool alike(const CauseMode& a, const CauseMode& b) {
     const double f = a.mode.frequency_hertz;
-    if (a.tool_side != b.tool_side || std::abs(b.mode.frequency_hertz - f) > 0.005 * f)
+    if (a.tool_side != b.tool_side || std::abs(b.mode.frequency_hertz - f) > 0.005 * f) {
         return false;
+    }
     if (a.mode.strain_share.empty() || b.mode.strain_share.empty()) return false;
     return a.mode.strain_share.front().first == b.mode.strain_share.front().first;
 }
@@ -87,9 +89,10 @@ double regenerative_gain(const CutProblem& problem, double heading, double hertz
         mean_directional_matrix(system, depth).cast<std::complex<double>>() *
         receptance_at(receptance_at_heading(problem, heading).modal, frequency);
     std::complex<double> between_teeth = 0;
-    for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth)
+    for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth) {
         between_teeth += 1.0 - std::polar(1.0, -frequency.radians_per_second *
                                                    tooth_delay(system.cutter, tooth, *pass.speed));
+    }
     between_teeth /= static_cast<double>(system.cutter.teeth());
     const Eigen::ComplexEigenSolver<Eigen::Matrix3cd> solver(loop, false);
     return std::max(0.0, (solver.eigenvalues() * between_teeth).real().maxCoeff());

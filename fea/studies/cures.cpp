@@ -62,20 +62,23 @@ Cure cure(const CureCase& given, CureKind kind, std::vector<Edit> edits, bool to
 /// Margin that an advised change gains; a lesser depth moves the depth, not the edge.
 std::optional<double> gain_of(const CureCase& given, const Advice& advice) {
     std::optional<double> gain = advice.limit_ratio;
-    for (const Edit& edit : advice.set)
-        if (edit.path == pass_path(given.problem->pass(), "axial") && edit.value > 0)
+    for (const Edit& edit : advice.set) {
+        if (edit.path == pass_path(given.problem->pass(), "axial") && edit.value > 0) {
             gain = gain.value_or(1) * given.report->judged_depth / edit.value;
+        }
+    }
     return gain;
 }
 
 std::vector<Cure> advised(const CureCase& given) {
     std::vector<Cure> list;
-    for (const Advice& advice : given.report->advice)
+    for (const Advice& advice : given.report->advice) {
         list.push_back({.kind = CureKind::advised,
                         .change = advice,
                         .harmonic = 0,
                         .member = "",
                         .gain = gain_of(given, advice)});
+    }
     return list;
 }
 
@@ -128,19 +131,21 @@ void add_uneven_pitch(std::vector<Cure>& list, const CureCase& given) {
     const std::vector<double> pitch =
         uneven_pitch(tool.cutter.teeth, given.report->judged_speed, given.hertz);
     std::vector<Edit> edits;
-    for (std::size_t i = 0; i < pitch.size(); ++i)
+    for (std::size_t i = 0; i < pitch.size(); ++i) {
         edits.push_back({tool_path(tool, "cutter.pitch[" + std::to_string(i) + "]"), pitch[i],
                          Quantity::angle, ""});
+    }
     list.push_back(cure(given, CureKind::unequal_pitch, std::move(edits), false, false));
 }
 
 void add_feed(std::vector<Cure>& list, const CureCase& given) {
     const Pass& pass = given.problem->pass();
-    for (const double factor : {kMoreFeed, kLessFeed})
+    for (const double factor : {kMoreFeed, kLessFeed}) {
         list.push_back(
             cure(given, CureKind::other_feed,
                  {{pass_path(pass, "feed"), factor * pass.feed_per_tooth, Quantity::length, ""}},
                  false, false));
+    }
 }
 
 /// The joint of the strongest mode that holds most of its strain and that a shop can damp.
@@ -153,12 +158,15 @@ void add_damping(std::vector<Cure>& list, const CureCase& given) {
     };
     for (const auto& [member, share] : mode.mode.strain_share) {
         std::vector<Edit> edits;
-        if (mode.tool_side && member == "grip" && !tool.grip.solid)
+        if (mode.tool_side && member == "grip" && !tool.grip.solid) {
             edits = {{tool_path(tool, "grip.loss"), doubled(tool.grip), Quantity::number, ""}};
-        for (const Tier& tier : given.problem->job->stack.tiers)
-            if (!mode.tool_side && member == tier.name + " joint" && !tier.joint.solid)
+        }
+        for (const Tier& tier : given.problem->job->stack.tiers) {
+            if (!mode.tool_side && member == tier.name + " joint" && !tier.joint.solid) {
                 edits = {
                     {tier_path(tier, "joint.loss"), doubled(tier.joint), Quantity::number, ""}};
+            }
+        }
         if (edits.empty() || edits.front().value <= 0) continue;
         Cure made =
             cure(given, CureKind::more_damping, std::move(edits), mode.tool_side, !mode.tool_side);
@@ -183,17 +191,20 @@ std::vector<HarmonicSpeed> harmonic_speeds(double hertz, int teeth, SpindleSpeed
     std::vector<HarmonicSpeed> list;
     if (!(from.radians_per_second > 0)) return list;
     const double first = 2 * std::numbers::pi * hertz / teeth;
-    for (int k = 1; first / k >= from.radians_per_second; ++k)
+    for (int k = 1; first / k >= from.radians_per_second; ++k) {
         if (first / k <= to.radians_per_second) list.push_back({{first / k}, k});
+    }
     return list;
 }
 
 std::vector<Cure> cures(const CureCase& given) {
     std::vector<Cure> list = at_harmonics(given);
-    for (Cure& one : advised(given))
+    for (Cure& one : advised(given)) {
         if (std::none_of(list.begin(), list.end(),
-                         [&](const Cure& other) { return same_set(one, other); }))
+                         [&](const Cure& other) { return same_set(one, other); })) {
             list.push_back(std::move(one));
+        }
+    }
     add_uneven_pitch(list, given);
     add_feed(list, given);
     add_damping(list, given);

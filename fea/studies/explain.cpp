@@ -35,10 +35,13 @@ std::vector<SpindleSpeed> speeds_to_try(const Job& job, const Pass& pass, Spindl
     if (!hertz) return speeds;
     std::vector<SpindleSpeed> tops;
     const int teeth = job.tools[pass.tool].cutter.teeth;
-    for (const HarmonicSpeed& at : harmonic_speeds(*hertz, teeth, offered.from, offered.to))
-        for (const double factor : kLobeTop)
-            if (offered.contains({factor * at.speed.radians_per_second}))
+    for (const HarmonicSpeed& at : harmonic_speeds(*hertz, teeth, offered.from, offered.to)) {
+        for (const double factor : kLobeTop) {
+            if (offered.contains({factor * at.speed.radians_per_second})) {
                 tops.push_back({factor * at.speed.radians_per_second});
+            }
+        }
+    }
     std::sort(tops.begin(), tops.end());
     return merge_speeds(speeds, tops);
 }
@@ -47,13 +50,15 @@ std::vector<SpindleSpeed> speeds_to_try(const Job& job, const Pass& pass, Spindl
 /// left to gain.
 std::vector<Cure> for_the_wall(const PassReport& report) {
     std::vector<Cure> list;
-    for (const Advice& advice : report.advice)
-        if (advice.error_ratio && *advice.error_ratio < kBetterWall)
+    for (const Advice& advice : report.advice) {
+        if (advice.error_ratio && *advice.error_ratio < kBetterWall) {
             list.push_back({.kind = CureKind::advised,
                             .change = advice,
                             .harmonic = 0,
                             .member = "",
                             .gain = 1 / *advice.error_ratio});
+        }
+    }
     std::stable_sort(list.begin(), list.end(),
                      [](const Cure& a, const Cure& b) { return *a.gain > *b.gain; });
     return list;
@@ -83,8 +88,9 @@ void promote(std::vector<RankedFrequency>& ranked, const std::optional<double>& 
 
 Explanation explain_pass(const Job& job, std::size_t pass_index, const Evidence& evidence,
                          const ExplainOptions& options) {
-    if (pass_index >= job.passes.size())
+    if (pass_index >= job.passes.size()) {
         throw std::domain_error("explain: there is no pass " + std::to_string(pass_index + 1));
+    }
     Job ran = job;
     Pass& pass = ran.passes[pass_index];
     pass.speed = evidence.ran();
@@ -111,10 +117,11 @@ Explanation explain_pass(const Job& job, std::size_t pass_index, const Evidence&
     check.only_pass = pass_index;
     check.listed_modes = kListedModes;
     explained.report = check_job(ran, check).passes.front();
-    if (pass.axial && explained.report.at_programmed.limit)
+    if (pass.axial && explained.report.at_programmed.limit) {
         explained.model_chatters = *pass.axial > *explained.report.at_programmed.limit;
-    else if (pass.axial)
+    } else if (pass.axial) {
         explained.model_chatters = false;
+    }
 
     if (explained.hertz) {
         explained.modes = cause_modes(problem, heading, *explained.hertz);

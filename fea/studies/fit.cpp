@@ -59,8 +59,9 @@ Solution solve(const FitProblem& problem, const Eigen::VectorXd& start,
     Solution solution;
     solution.noise = noise_covariance(problem, start);
     const Eigen::LLT<Eigen::MatrixXd> noise(solution.noise), before(prior);
-    if (noise.info() != Eigen::Success || before.info() != Eigen::Success)
+    if (noise.info() != Eigen::Success || before.info() != Eigen::Success) {
         throw std::domain_error("fit: a spread is not positive");
+    }
     const Residuals residuals = [&](const Eigen::VectorXd& unknown) {
         const Eigen::VectorXd miss =
             misses(problem, predicted(problem, point_at(problem, unknown)));
@@ -113,9 +114,10 @@ void compare_with_others(const FitProblem& problem, const Solution& solution,
         const Apart apart = apart_from_others(covariance, at_prior, active);
         Eigen::Index worst = 0;
         const bool wild = apart.deviations.cwiseAbs().maxCoeff(&worst) > kDisagrees;
-        for (std::size_t i = 0; i < active.size(); ++i)
+        for (std::size_t i = 0; i < active.size(); ++i) {
             compare(result.measured[static_cast<std::size_t>(active[i])], apart,
                     static_cast<Eigen::Index>(i));
+        }
         if (!wild) break;
         result.measured[static_cast<std::size_t>(active[static_cast<std::size_t>(worst)])]
             .disagrees = true;
@@ -148,8 +150,9 @@ FitResult fit_observations(FitProblem problem, const Eigen::MatrixXd& prior) {
         Eigen::VectorXd::Zero(static_cast<Eigen::Index>(problem.unknowns.list.size()));
     pair_modes(problem, point_at(problem, unknown), kFirstPairing);
     const Eigen::VectorXd before = predicted(problem, point_at(problem, unknown));
-    if (!before.allFinite())
+    if (!before.allFinite()) {
         throw std::domain_error("fit: the model has no answer for one of the measurements");
+    }
     Solution solution;
     for (int pairing = 0; pairing < kMostPairings; ++pairing) {
         solution = solve(problem, unknown, prior);

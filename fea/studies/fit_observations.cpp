@@ -61,8 +61,9 @@ private:
         const std::size_t side_index = side_at(push.pushed);
         const FitSide& side = problem_.sides[side_index];
         const PushReading reading = push_reading(push, measured.good_to);
-        for (const std::string& warning : reading.warnings)
+        for (const std::string& warning : reading.warnings) {
             problem_.warnings.push_back(measured.name + ": " + warning);
+        }
         const bool against_base =
             push.against == (side.tool ? IndicatorBase::spindle : IndicatorBase::table);
         Observation observation{.measured = index_,
@@ -129,11 +130,13 @@ private:
             seen_motion(problem_.sides[side], point_of(problem_.sides[side], job_, test.place),
                         false);
         const ModalFit fitted = fit_modes(test.frequency, test.receptance);
-        for (const std::string& warning : fitted.warnings)
+        for (const std::string& warning : fitted.warnings) {
             problem_.warnings.push_back(measured.name + ": " + warning);
-        if (fitted.terms.empty())
+        }
+        if (fitted.terms.empty()) {
             throw std::domain_error(measured.name + ": no mode stands out of the noise in " +
                                     test.file);
+        }
         for (const FittedMode& term : fitted.terms) {
             const double omega = term.frequency.radians_per_second;
             add_mode(side, at_place,
@@ -148,12 +151,14 @@ private:
         const WallTest& wall = *measured.wall;
         const Pass& pass = job_.passes.at(wall.pass);
         const std::optional<double> heading = fixed_heading(job_, pass);
-        if (!heading)
+        if (!heading) {
             throw std::domain_error(measured.name + ": pass \"" + pass.name +
                                     "\" must say its wall or feed_heading to compare with a wall");
-        if (!pass.axial)
+        }
+        if (!pass.axial) {
             throw std::domain_error(measured.name + ": pass \"" + pass.name +
                                     "\" must say its axial depth to compare with a wall");
+        }
         ObservedCut observed;
         observed.axes_from_spindle = rotation_z(*heading);
         observed.axes_from_stack = tool_axes(pass.tilt, pass.turn, *heading);
@@ -207,12 +212,14 @@ private:
 }  // namespace
 
 FitProblem fit_problem(const Job& job) {
-    if (job.measured.empty())
+    if (job.measured.empty()) {
         throw std::domain_error(
             "fit: nothing is measured; the job needs at least one [[measured]]");
+    }
     FitProblem problem = Builder(job).build();
-    if (problem.unknowns.list.empty())
+    if (problem.unknowns.list.empty()) {
         throw std::domain_error("fit: nothing that was measured depends on a joint");
+    }
     return problem;
 }
 

@@ -33,8 +33,9 @@ std::vector<Mode> modes_for(const AssembledSystem& system, double highest) {
     for (int count = kLeastModes;; count *= 2) {
         found = modes(system, std::min(count, kMostModes));
         if (count >= kMostModes || static_cast<int>(found.size()) < count ||
-            found.back().frequency.hertz() > 2 * highest)
+            found.back().frequency.hertz() > 2 * highest) {
             return found;
+        }
     }
 }
 
@@ -110,8 +111,9 @@ private:
         for (std::size_t i = 0; i < problem_.observations.size(); ++i) {
             const Observation& observation = problem_.observations[i];
             if (observation.what == Observed::wall_top || observation.what == Observed::wall_foot ||
-                observation.side != side)
+                observation.side != side) {
                 continue;
+            }
             (observation.what == Observed::moved ? moved : modal).push_back(i);
         }
         if (moved.empty() && modal.empty()) return;
@@ -122,12 +124,14 @@ private:
 
     void predict_moved(const AssembledSystem& system, const std::vector<std::size_t>& moved) {
         Eigen::MatrixXd loads(system.size, static_cast<Eigen::Index>(moved.size()));
-        for (std::size_t i = 0; i < moved.size(); ++i)
+        for (std::size_t i = 0; i < moved.size(); ++i) {
             loads.col(static_cast<Eigen::Index>(i)) = problem_.observations[moved[i]].load;
+        }
         const Eigen::MatrixXd motion = StaticSolution(system).displacements(loads);
-        for (std::size_t i = 0; i < moved.size(); ++i)
+        for (std::size_t i = 0; i < moved.size(); ++i) {
             value(moved[i]) =
                 problem_.observations[moved[i]].seen.dot(motion.col(static_cast<Eigen::Index>(i)));
+        }
     }
 
     void predict_modal(std::size_t side, const AssembledSystem& system,
@@ -140,8 +144,9 @@ private:
             const Mode& mode = followed(found, mass * measured.shape);
             if (observation.what == Observed::frequency) value(i) = mode.frequency.hertz();
             if (observation.what == Observed::damping) value(i) = mode.damping_ratio;
-            if (observation.what == Observed::dynamic_stiffness)
+            if (observation.what == Observed::dynamic_stiffness) {
                 value(i) = dynamic_stiffness(mode, felt_at(found, mode, measured.at_place));
+            }
         }
     }
 
@@ -194,9 +199,10 @@ bool pair_group(FitProblem& problem, const std::vector<std::size_t>& group,
         std::vector<double> felt;
         for (const Mode& mode : found) felt.push_back(felt_at(found, mode, measured.at_place));
         const double most_felt = *std::max_element(felt.begin(), felt.end());
-        for (std::size_t column = 0; column < found.size(); ++column)
+        for (std::size_t column = 0; column < found.size(); ++column) {
             cost(static_cast<Eigen::Index>(row), static_cast<Eigen::Index>(column)) =
                 pairing_cost(measured, found[column], felt[column], most_felt, frequency_deviation);
+        }
     }
     const std::vector<Eigen::Index> partner = cheapest_assignment(cost);
     bool changed = false;

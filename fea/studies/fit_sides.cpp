@@ -15,8 +15,9 @@ namespace {
 /// Node above the springs of a kind of member; ground where there are none.
 MaterialPoint node_above(const StructureModel& structure, MemberKind kind) {
     for (const JointElement& joint : structure.joints) {
-        if (structure.members[static_cast<std::size_t>(joint.member)].kind == kind)
+        if (structure.members[static_cast<std::size_t>(joint.member)].kind == kind) {
             return joint.above;
+        }
     }
     return {};
 }
@@ -33,9 +34,10 @@ FitSide side_of(const Job& job, StructureModel structure, std::optional<std::siz
 }
 
 void require_modelled_stack(const Stack& stack) {
-    if (stack.rigid || !stack.modes.empty() || stack.tiers.empty())
+    if (stack.rigid || !stack.modes.empty() || stack.tiers.empty()) {
         throw std::domain_error(
             "fit: the stack is rigid or given by its modes, so it has no joints to adjust");
+    }
 }
 
 Eigen::Vector3d position_of(const FitSide& side, const MaterialPoint& point) {
@@ -91,9 +93,10 @@ FitSide stack_side(const Job& job, const std::vector<MeasuredPlace>& places,
 
 FitSide tool_side(const Job& job, std::size_t tool, FitUnknowns& unknowns) {
     const ToolChain& chain = job.tools.at(tool);
-    if (chain.rigid || !chain.modes.empty())
+    if (chain.rigid || !chain.modes.empty()) {
         throw std::domain_error("fit: tool \"" + chain.name +
                                 "\" is rigid or given by its modes, so it has no joints to adjust");
+    }
     return side_of(job, tool_model(job.machine, chain).structure, tool, unknowns);
 }
 
@@ -135,11 +138,13 @@ MaterialPoint point_of(const FitSide& side, const Job& job, const MeasuredPlace&
     }
     for (const Lump& lump : side.structure.lumps) {
         const Member& member = side.structure.members[static_cast<std::size_t>(lump.member)];
-        if (nearest == kGround && member.kind == MemberKind::tier && member.name == tier.name)
+        if (nearest == kGround && member.kind == MemberKind::tier && member.name == tier.name) {
             nearest = lump.at.node;
+        }
     }
-    if (nearest == kGround)
+    if (nearest == kGround) {
         throw std::domain_error("fit: tier \"" + tier.name + "\" does not move at this place");
+    }
     return {.node = nearest, .arm = wanted - side.system.nodes[static_cast<std::size_t>(nearest)]};
 }
 

@@ -54,8 +54,9 @@ int unknown_of(FitUnknowns& unknowns, const Owner& owner, FitQuantity quantity, 
                double before) {
     if (prior.group.empty() || !(prior.factor > 1) || !(before > 0)) return -1;
     for (std::size_t i = 0; i < unknowns.list.size(); ++i) {
-        if (unknowns.list[i].name == owner.name && unknowns.list[i].quantity == quantity)
+        if (unknowns.list[i].name == owner.name && unknowns.list[i].quantity == quantity) {
             return static_cast<int>(i);
+        }
     }
     unknowns.list.push_back({.name = owner.name,
                              .quantity = quantity,
@@ -129,8 +130,9 @@ Eigen::MatrixXd prior_covariance(const FitUnknowns& unknowns, const Job& job) {
 
 std::string fitted_group(const FitUnknown& unknown) {
     const bool stiffness = unknown.quantity == FitQuantity::stiffness;
-    if (unknown.target == FitTarget::table || unknown.target == FitTarget::spindle)
+    if (unknown.target == FitTarget::table || unknown.target == FitTarget::spindle) {
         return unknown.name + (stiffness ? " stiffness" : " loss");
+    }
     return (stiffness ? "joint stiffness: " : "joint loss: ") + unknown.name;
 }
 

@@ -22,8 +22,9 @@ StructureModel without_cutter(StructureModel structure, int& face) {
         return structure.members[static_cast<std::size_t>(run.member)].kind == MemberKind::cutter;
     };
     const auto first = std::find_if(structure.beams.begin(), structure.beams.end(), is_cutter);
-    if (first == structure.beams.end() || first->start.node == kGround)
+    if (first == structure.beams.end() || first->start.node == kGround) {
         throw std::domain_error("tool: nothing between spindle and cutter gives");
+    }
     face = first->start.node;
     structure.beams.erase(std::remove_if(structure.beams.begin(), structure.beams.end(), is_cutter),
                           structure.beams.end());
@@ -34,9 +35,10 @@ StructureModel without_cutter(StructureModel structure, int& face) {
 
 Eigen::SparseMatrix<Complex> lossy_stiffness(const AssembledSystem& system) {
     Eigen::SparseMatrix<Complex> sum(system.size, system.size);
-    for (const StiffnessParameter& parameter : system.stiffness)
+    for (const StiffnessParameter& parameter : system.stiffness) {
         sum +=
             parameter.shape.cast<Complex>() * (parameter.value * Complex(1, parameter.loss_factor));
+    }
     return sum;
 }
 
@@ -107,14 +109,16 @@ std::vector<MeasuredMode> tip_modes(const Machine& machine, const ToolChain& too
     const ModalFit fit = fit_modes(
         measured.frequency,
         same ? measured.receptance : at_own_stickout(machine, tool, measured, *measured_stickout));
-    if (fit.terms.empty())
+    if (fit.terms.empty()) {
         throw std::domain_error("tool \"" + tool.name + "\": no mode stands out of the noise in " +
                                 measured.file);
+    }
     const Eigen::Vector3d direction = measured.direction.normalized();
     std::vector<MeasuredMode> modes;
-    for (const FittedMode& mode : fit.terms)
+    for (const FittedMode& mode : fit.terms) {
         modes.push_back(mode_along(direction, mode.frequency.radians_per_second, mode.damping_ratio,
                                    1 / mode.residue));
+    }
     if (fit.compliance > 0) {
         const double omega = 2 * measured.frequency.back().radians_per_second;
         modes.push_back(mode_along(direction, omega, fit.terms.back().damping_ratio,

@@ -124,8 +124,9 @@ Eigen::VectorXcd complex_of(const Eigen::VectorXd& both) {
 /// Averages of neighbours, so that a peak is not a single value of noise.
 Eigen::VectorXcd smoothed(const Eigen::VectorXcd& values) {
     Eigen::VectorXcd smooth = values;
-    for (Eigen::Index i = 1; i + 1 < values.size(); ++i)
+    for (Eigen::Index i = 1; i + 1 < values.size(); ++i) {
         smooth[i] = (values[i - 1] + values[i] + values[i + 1]) / 3.0;
+    }
     return smooth;
 }
 
@@ -157,9 +158,10 @@ bool sensible(const Data& data, const Eigen::VectorXd& poles, const Eigen::Vecto
 
 Data checked(const std::vector<AngularFrequency>& frequency,
              const std::vector<Complex>& receptance) {
-    if (frequency.size() != receptance.size() || frequency.size() < 8)
+    if (frequency.size() != receptance.size() || frequency.size() < 8) {
         throw std::domain_error("modal fit: " + std::to_string(receptance.size()) +
                                 " values, must be at least 8, one for each frequency");
+    }
     const auto count = static_cast<Eigen::Index>(frequency.size());
     Data data{.omega = Eigen::VectorXd(count), .value = Eigen::VectorXcd(count)};
     for (Eigen::Index i = 0; i < count; ++i) {
@@ -167,8 +169,9 @@ Data checked(const std::vector<AngularFrequency>& frequency,
         data.omega[i] = frequency[place].radians_per_second;
         data.value[i] = receptance[place];
         require_positive(data.omega[i], "modal fit", "frequency, rad/s,");
-        if (i > 0 && !(data.omega[i] > data.omega[i - 1]))
+        if (i > 0 && !(data.omega[i] > data.omega[i - 1])) {
             throw std::domain_error("modal fit: frequencies must ascend");
+        }
         require_between(std::abs(data.value[i]), 0, 1e3, "modal fit", "receptance, m/N,");
         data.scale = std::max(data.scale, std::abs(data.value[i]));
     }
@@ -242,8 +245,9 @@ ModalFit fit_modes(const std::vector<AngularFrequency>& frequency,
 
 FittedMode mode_from_peak(const PickedPeak& peak) {
     require_positive(peak.real_max_hz, "peak", "frequency of the largest real part, Hz,");
-    if (!(peak.real_max_hz < peak.imaginary_min_hz && peak.imaginary_min_hz < peak.real_min_hz))
+    if (!(peak.real_max_hz < peak.imaginary_min_hz && peak.imaginary_min_hz < peak.real_min_hz)) {
         throw std::domain_error("peak: its three frequencies must ascend");
+    }
     require_positive(-peak.imaginary_min, "peak", "depth of the imaginary part, m/N,");
     const AngularFrequency natural = AngularFrequency::from_hertz(peak.imaginary_min_hz);
     const double zeta = (peak.real_min_hz - peak.real_max_hz) / (2 * peak.imaginary_min_hz);

@@ -20,8 +20,9 @@ namespace {
 constexpr double kSame = 1e-6;
 
 std::size_t index_of(const std::vector<double>& values, double wanted) {
-    for (std::size_t i = 0; i < values.size(); ++i)
+    for (std::size_t i = 0; i < values.size(); ++i) {
         if (std::abs(values[i] - wanted) < kSame) return i;
+    }
     return 0;
 }
 
@@ -101,14 +102,16 @@ void TradeStudy::judge(const TradeOption& of, TradeResult& result) {
     option.left_out.resize(count);
     begin_case(option, grid_, tools_, settings_);
     sketch_cells(option, tools_, settings_);
-    for (std::size_t tool = 0; tool < tools_.size(); ++tool)
+    for (std::size_t tool = 0; tool < tools_.size(); ++tool) {
         choose_stickout(option, tool, tools_[tool], settings_);
+    }
     if (settings_.draws > 0) add_odds(option, tools_, settings_, drawn_tools_);
 
     result.mass = stack_mass(of.job.stack, tier_frames(of.job.stack)).mass;
     for (std::size_t p = 0; p < count; ++p) {
         count_.cells += option.sketches[p].cells.size();
-        for (const auto& answer : option.answers[p]) count_.worked_out += answer.has_value();
+        for (const auto& answer : option.answers[p])
+            count_.worked_out += static_cast<unsigned long>(answer.has_value());
     }
     fill_result(result, option, grid_);
     result.tuned = tuned_stickouts(option, grid_, tools_, settings_);

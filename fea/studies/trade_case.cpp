@@ -1,6 +1,7 @@
 #include "fea/studies/trade_case.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numeric>
 
@@ -14,7 +15,7 @@ namespace {
 constexpr double kSame = 1e-6;
 // Stickouts whose sketch comes within this of the best answer, or within the largest error seen in
 // a sketch if that is more, are worked out too; so many at most.
-constexpr double kCautiousShares[] = {0.7, 0.5, 0.35};  // of the usable depth
+constexpr std::array<double, 3> kCautiousShares = {0.7, 0.5, 0.35};  // of the usable depth
 constexpr double kMargin = 0.03;
 constexpr std::size_t kMostWorkedOut = 12, kAtOnce = 2;
 
@@ -41,8 +42,9 @@ void judge_reach(TradeOptionCase& option, const TradeGrid& grid, const TradeSett
         if (settings.reach) reach = settings.reach(*option.job, p, stickouts);
         std::vector<std::optional<bool>>& clear = option.sketches[p].clear;
         clear.assign(stickouts.size(), std::nullopt);
-        for (std::size_t s = 0; reach.judged && s < clear.size(); ++s)
+        for (std::size_t s = 0; reach.judged && s < clear.size(); ++s) {
             clear[s] = s < reach.clear.size() && reach.clear[s];
+        }
     });
 }
 
@@ -110,8 +112,9 @@ WorkedStickout worked_stickout(const TradeOptionCase& option,
 
 std::vector<std::size_t> passes_of(const Job& job, std::size_t tool) {
     std::vector<std::size_t> passes;
-    for (std::size_t p = 0; p < job.passes.size(); ++p)
+    for (std::size_t p = 0; p < job.passes.size(); ++p) {
         if (job.passes[p].tool == tool) passes.push_back(p);
+    }
     return passes;
 }
 
@@ -128,8 +131,9 @@ void sketch_cells(TradeOptionCase& option, const std::vector<TradedTools>& tools
         std::size_t pass, stickout;
     };
     std::vector<Place> places;
-    for (std::size_t p = 0; p < option.cases.size(); ++p)
+    for (std::size_t p = 0; p < option.cases.size(); ++p) {
         for (std::size_t s = 0; s < option.sketches[p].cells.size(); ++s) places.push_back({p, s});
+    }
     for_each_index(places.size(), [&](std::size_t i) {
         const auto [p, s] = places[i];
         const std::size_t tool = option.job->passes[p].tool;

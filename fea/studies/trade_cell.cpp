@@ -22,10 +22,11 @@ public:
     WholeLimits(const CutProblem& problem, const CellSketch& sketch, double sketched_heading,
                 double heading)
         : problem_(problem), heading_(heading), search_(sketch.search) {
-        if (search_ && heading != sketched_heading)
+        if (search_ && heading != sketched_heading) {
             search_ = std::make_shared<const BandSearch>(delay_system(problem, heading),
                                                          std::vector<SpindleSpeed>{},
                                                          problem.searched_to, kCoarser);
+        }
     }
 
     SpeedLimit at(SpindleSpeed speed) { return over({speed}).front(); }
@@ -37,8 +38,9 @@ public:
         const std::vector<SpindleSpeed> sides = {{speed.radians_per_second * (1 - half)},
                                                  {speed.radians_per_second * (1 + half)}};
         SpeedLimit least = at(speed);
-        for (const std::optional<double>& limit : beside(sides, least.limit))
+        for (const std::optional<double>& limit : beside(sides, least.limit)) {
             if (limit && (!least.limit || *limit < *least.limit)) least.limit = limit;
+        }
         return least;
     }
 
@@ -105,8 +107,9 @@ std::optional<Recommendation> confirmed_best(const CutProblem& open, const Trade
         const auto found = best_depth_at(open, headings, confirmed);
         if (found && (!best || worth_of(*found) > worth_of(*best))) best = found;
         if (found && worth_of(*found) >= kHolds * worth_of(*hoped)) break;
-        for (SpeedLimit& at : speeds)
+        for (SpeedLimit& at : speeds) {
             if (at.speed == hoped->speed) at.limit = confirmed.limit;
+        }
     }
     return best;
 }
@@ -127,9 +130,10 @@ CellAnswer work_out_cell(const TradePassCase& of, const TradedTool& tool, const 
     open.job = of.open;
     WholeLimits whole(problem, sketch, of.headings.stability, cell.headings.stability);
     cell.best = confirmed_best(open, of, sketch, cell.headings, whole);
-    if (cell.best)
+    if (cell.best) {
         cell.removal = pass.radial * cell.best->depth * of.feed_per_revolution *
                        cell.best->speed.revolutions_per_second();
+    }
     const double half = deepest_cut(problem.tool_chain().cutter) / 2;
     cell.speed = pass.speed.value_or(cell.best ? cell.best->speed : of.speeds.back());
     cell.limit = whole.at(cell.speed);

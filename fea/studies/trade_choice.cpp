@@ -58,10 +58,13 @@ std::vector<SketchedStickout> by_promise(const std::vector<TradePassCase>& cases
 double too_slow_at_worst(const std::vector<SketchedStickout>& sketched,
                          const std::vector<WorkedStickout>& worked) {
     double worst = 0;
-    for (const WorkedStickout& one : worked)
-        for (const SketchedStickout& sketch : sketched)
-            if (sketch.index == one.index && std::isfinite(one.time) && one.time > 0)
+    for (const WorkedStickout& one : worked) {
+        for (const SketchedStickout& sketch : sketched) {
+            if (sketch.index == one.index && std::isfinite(one.time) && one.time > 0) {
                 worst = std::max(worst, sketch.time / one.time - 1);
+            }
+        }
+    }
     return worst;
 }
 

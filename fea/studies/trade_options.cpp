@@ -35,10 +35,11 @@ bool carries(const Stack& stack, std::size_t tier) {
 
 std::size_t tier_to_trade(const Job& job) {
     const std::vector<Tier>& tiers = job.stack.tiers;
-    if (tiers.empty())
+    if (tiers.empty()) {
         throw std::domain_error(
             "trade: the stack has no tiers (it is rigid or known by its modes), so that there is "
             "no riser to trade");
+    }
     if (job.trade && job.trade->tier) return *job.trade->tier;
     std::optional<std::size_t> found;
     for (std::size_t i = 0; i < tiers.size(); ++i) {
@@ -46,10 +47,11 @@ std::size_t tier_to_trade(const Job& job) {
         if (named_riser(tiers[i])) return i;
         if (!found || tiers[i].height > tiers[*found].height) found = i;
     }
-    if (!found)
+    if (!found) {
         throw std::domain_error(
             "trade: no tier carries the part without being cut itself; [trade] tier names the one "
             "whose height is traded");
+    }
     return *found;
 }
 
@@ -61,8 +63,9 @@ double round_size(double size) {
 
 std::vector<double> even_steps(double low, double high, double (*rounded)(double)) {
     std::vector<double> steps;
-    for (int i = 0; i < kSteps; ++i)
+    for (int i = 0; i < kSteps; ++i) {
         steps.push_back(rounded(low + (high - low) * i / (kSteps - 1)));
+    }
     return steps;
 }
 
@@ -95,8 +98,9 @@ std::vector<double> traded_stickouts(const Job& job, std::size_t index, TradeGri
     std::vector<double> asked;
     if (job.trade) {
         asked = job.trade->stickouts;
-        for (const ToolStickouts& by_tool : job.trade->by_tool)
+        for (const ToolStickouts& by_tool : job.trade->by_tool) {
             if (by_tool.tool == index) asked = by_tool.stickouts;
+        }
     }
     const TradedRange range = traded_range(tool);
     if (asked.empty()) {
@@ -119,11 +123,12 @@ std::vector<double> traded_stickouts(const Job& job, std::size_t index, TradeGri
         return value < range.least - kSame ||
                (tool.cutter.overall && value > range.greatest + kSame);
     });
-    if (asked.size() < count)
+    if (asked.size() < count) {
         grid.notes.push_back(
             {.path = "trade.stickouts.\"" + tool.name + "\"",
              .text = std::to_string(count - asked.size()) +
                      " left out: the flutes would be in the holder, or too little of the shank"});
+    }
     return with_own(std::move(asked), own);
 }
 
@@ -170,8 +175,9 @@ void add_risers(TradeGrid& grid, const Job& job) {
     std::vector<std::vector<std::size_t>> risers;
     if (job.trade) risers = job.trade->risers;
     for (std::size_t row = 0;
-         risers.size() < job.shelf.size() && (!job.trade || job.trade->risers.empty()); ++row)
+         risers.size() < job.shelf.size() && (!job.trade || job.trade->risers.empty()); ++row) {
         risers.push_back({row});
+    }
     for (const std::vector<std::size_t>& rows : risers) {
         std::string id;
         double height = 0;
@@ -227,8 +233,9 @@ TradedRange traded_range(const ToolChain& tool) {
 
 ToolChain with_stickout(ToolChain tool, double stickout) {
     tool.cutter.stickout = stickout;
-    if (tool.cutter.overall)
+    if (tool.cutter.overall) {
         tool.grip_length = std::min(tool.grip_length, *tool.cutter.overall - stickout);
+    }
     return tool;
 }
 

@@ -78,8 +78,9 @@ CutProblem trade_problem(const TradePassCase& of, const Job& job, const TradedTo
     problem.distance = settings.distance;
     const Pass& pass = problem.pass();
     if (settings.method == StabilityMethod::zero_order || !fixed_heading(*of.job, pass) ||
-        pass.corner_radius)
+        pass.corner_radius) {
         sample(problem, 1);
+    }
     return problem;
 }
 

@@ -23,8 +23,9 @@ std::size_t next_of(const std::vector<TradeResult>& results, const std::vector<s
     int least = 3;
     for (const std::size_t i : left) least = std::min(least, grade(results[i]));
     double most = 0;
-    for (const std::size_t i : left)
+    for (const std::size_t i : left) {
         if (grade(results[i]) == least) most = std::max(most, results[i].removal);
+    }
     std::size_t best = left.size();
     for (std::size_t k = 0; k < left.size(); ++k) {
         const TradeResult& one = results[left[k]];

@@ -52,8 +52,9 @@ TradeReachOf reach_by_distance(const SolidDistance& distance) {
         reach.why_not = now.why_not;
         if (!now.judged) return reach;
         reach.least_stickout = least_stickout(job, pass, distance, options);
-        for (const double stickout : stickouts)
+        for (const double stickout : stickouts) {
             reach.clear.push_back(clears(job, index, stickout, distance, options));
+        }
         const double own = stickout_of(job.tools[pass.tool].cutter);
         const double looked_at = reach.least_stickout ? *reach.least_stickout - kShorter
                                                       : now.most_stickout.value_or(own);

@@ -16,8 +16,9 @@ constexpr double kTuned = 1.05;
 
 double tool_share(const StaticResult& statics) {
     double share = 0;
-    for (const GiveShare& give : statics.give)
+    for (const GiveShare& give : statics.give) {
         if (give.tool_side) share += give.share;
+    }
     return share;
 }
 
@@ -37,8 +38,9 @@ std::vector<TradeCell> cells_of(const TradeOptionCase& option, std::size_t p,
             cell.usable = answer->best->depth;
             cell.best = answer->best->speed;
         }
-        if (option.sketches[p].cells[s].every_speed)
+        if (option.sketches[p].cells[s].every_speed) {
             cell.limits = option.sketches[p].cells[s].limits;
+        }
     }
     return cells;
 }
@@ -125,11 +127,12 @@ std::vector<std::string> not_judged_in(const TradeOptionCase& option,
     std::set<std::string> list;
     for (std::size_t p = 0; p < passes.size(); ++p) {
         const TradeReach& reach = option.reach[p];
-        if (!reach.judged)
+        if (!reach.judged) {
             list.insert(reach.why_not.empty()
                             ? "reach: stickouts shorter than the job's own are not offered"
                             : "reach: " + reach.why_not +
                                   "; stickouts shorter than the job's own are not offered");
+        }
         if (!passes[p].holding.judged) list.insert("holding: " + passes[p].holding.why_not);
         if (!passes[p].allowed_error) list.insert("wall error against a tolerance: none given");
     }
@@ -148,8 +151,9 @@ void summarise(TradeResult& result, const TradeOptionCase& option) {
         share = own;
         result.limited_by = limit_of(pass, result.passes);
     }
-    for (const TradePass& pass : result.passes)
+    for (const TradePass& pass : result.passes) {
         if (pass.clear == false) result.limited_by = LimitedBy::reach;
+    }
     result.usable_share = share;
     if (!result.passes.empty()) result.verdict = result.passes[result.worst].verdict;
     result.removal = option_removal(*option.job, result.passes);
@@ -213,8 +217,9 @@ std::vector<TunedStickout> tuned_stickouts(const TradeOptionCase& option, const 
         // More metal for another reason (a thinner wall error, say) is no pocket.
         const Cutter& cutter = option.job->tools[tool].cutter;
         const double none = search_depth(cutter.flute_length, cutter.diameter);
-        if (one.limit.value_or(none) > kTuned * one.limit_shortest.value_or(none))
+        if (one.limit.value_or(none) > kTuned * one.limit_shortest.value_or(none)) {
             found.push_back(one);
+        }
     }
     return found;
 }

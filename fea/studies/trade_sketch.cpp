@@ -30,8 +30,9 @@ double motion_depth(const TradePassCase& of, const WallMotion& motion, double sl
     const Limits& limits = of.job->limits;
     double depth = error_depth(of, std::abs(motion.largest_error));
     const bool rings = motion.peak_to_peak >= limits.resonance_gain_marginal * slow;
-    if (rings && motion.peak_to_peak > 0)
+    if (rings && motion.peak_to_peak > 0) {
         depth = std::min(depth, of.usual_depth * limits.resonance_least / motion.peak_to_peak);
+    }
     return depth * kInside;
 }
 
@@ -69,9 +70,11 @@ public:
                 sketch.worth = std::max(sketch.worth, worth(sketch, best));
             }
         }
-        for (std::size_t i = 0; i < known_.size(); ++i)
-            if (!known_[i] && sketch.limits[i])
+        for (std::size_t i = 0; i < known_.size(); ++i) {
+            if (!known_[i] && sketch.limits[i]) {
                 *sketch.limits[i] *= ratio_[sketch.search->averaged_band(i)];
+            }
+        }
     }
 
 private:
@@ -131,9 +134,10 @@ private:
         sketch.usable[i] = offered(i) ? std::min({depth, within_error_, cap_[i]}) : 0;
     }
     void look_at_motion(std::size_t i) {
-        if (!slow_)
+        if (!slow_) {
             slow_ =
                 slow_answer(problem_, of_.headings, of_.usual_depth, of_.speeds.front(), kHeights);
+        }
         cap_[i] = motion_depth(of_, slow_->motions->at(of_.speeds[i]), slow_->slow_vibration);
         moved_[i] = true;
     }
@@ -159,8 +163,9 @@ std::shared_ptr<const BandSearch> search_of(const CutProblem& problem, const Tra
                                             const std::vector<SpindleSpeed>& speeds,
                                             const TradeSettings& settings) {
     if (settings.method == StabilityMethod::zero_order || nothing_gives(problem) ||
-        !problem.cut.cutter.evenly_spaced())
+        !problem.cut.cutter.evenly_spaced()) {
         return nullptr;
+    }
     try {
         const DelaySystem system = delay_system(problem, of.headings.stability);
         prepare_cut(system, problem.searched_to);  // refuses what periodic cannot serve
@@ -197,10 +202,12 @@ std::vector<SpeedLimit> first_limits(const TradePassCase& of, const TradedTool& 
 
 std::size_t best_of(const TradePassCase& of, const CellSketch& sketch) {
     std::size_t best = 0;
-    for (std::size_t i = 1; i < sketch.usable.size(); ++i)
+    for (std::size_t i = 1; i < sketch.usable.size(); ++i) {
         if (of.speeds[i].radians_per_second * sketch.usable[i] >
-            of.speeds[best].radians_per_second * sketch.usable[best])
+            of.speeds[best].radians_per_second * sketch.usable[best]) {
             best = i;
+        }
+    }
     return best;
 }
 
@@ -229,8 +236,9 @@ CellSketch sketch_cell(const TradePassCase& of, const TradedTool& tool, bool ran
     sketch.search = search_of(problem, of, speeds, settings);
     leave_small_corner_out(problem);
     const std::vector<SpeedLimit> first = first_limits(of, tool, speeds, settings, sketch);
-    for (std::size_t i = 0; rank && i < of.speeds.size(); ++i)
+    for (std::size_t i = 0; rank && i < of.speeds.size(); ++i) {
         sketch.limits.push_back(first[i].limit);
+    }
 
     const double error = std::abs(static_wall_error(problem, of.headings.error, of.usual_depth));
     if (rank) Depths(of, problem, error).find_worth(sketch);

@@ -17,8 +17,9 @@ void lift_guests(Stack& stack, std::size_t host, double by) {
                                     "\" at its side");
         }
     }
-    for (Support& support : stack.supports)
+    for (Support& support : stack.supports) {
         if (support.tier == host) support.at.z() = std::max(support.at.z() + by, 0.0);
+    }
 }
 
 void shift(std::size_t& index, std::size_t from, std::size_t by) {
@@ -28,8 +29,9 @@ void shift(std::size_t& index, std::size_t from, std::size_t by) {
 /// Makes room for `by` tiers above `from`; what stood on `from` stands on the last of them.
 void open_gap(Job& job, std::size_t from, std::size_t by) {
     if (by == 0) return;
-    for (Tier& tier : job.stack.tiers)
+    for (Tier& tier : job.stack.tiers) {
         if (tier.placement.host && *tier.placement.host >= from) *tier.placement.host += by;
+    }
     for (Support& support : job.stack.supports) {
         shift(support.tier, from, by);
         if (support.against) shift(*support.against, from, by);
@@ -65,8 +67,9 @@ std::string free_name(const Stack& stack, const std::string& wanted, std::size_t
     std::string name = wanted;
     for (int count = 2;; ++count) {
         bool taken = false;
-        for (std::size_t i = 0; i < stack.tiers.size(); ++i)
+        for (std::size_t i = 0; i < stack.tiers.size(); ++i) {
             taken = taken || (i != own && stack.tiers[i].name == name);
+        }
         if (!taken) return name;
         name = wanted + " " + std::to_string(count);
     }
@@ -89,9 +92,10 @@ Job with_tier_height(Job job, std::size_t tier, double height) {
 Job with_risers(Job job, std::size_t tier, const std::vector<std::size_t>& rows) {
     require_uncut(job, tier);
     for (const std::size_t row : rows) {
-        if (row >= job.shelf.size())
+        if (row >= job.shelf.size()) {
             throw std::domain_error("there is no riser " + std::to_string(row + 1) +
                                     " on the shelf");
+        }
     }
     if (rows.empty()) throw std::domain_error("no riser to put in the place of a tier");
     const Tier replaced = job.stack.tiers[tier];

@@ -19,8 +19,9 @@ Place place_at(const PowerSpectrum& spectrum, double hertz) {
     const auto nearest = static_cast<std::size_t>(std::lround(hertz / spectrum.step));
     if (nearest < 1 || nearest + 1 >= spectrum.power.size()) return {};
     double most = 1e-300;
-    for (std::size_t i = nearest - 1; i <= nearest + 1; ++i)
+    for (std::size_t i = nearest - 1; i <= nearest + 1; ++i) {
         most = std::max(most, spectrum.power[i]);
+    }
     return {10 * std::log10(most), most > kStandsOut * power_beside(spectrum, nearest)};
 }
 
@@ -30,15 +31,17 @@ std::vector<double> half_tooth_levels(const PowerSpectrum& spectrum,
                                       const std::vector<HeardLine>& lines,
                                       double tooth_passing_hertz) {
     double highest = 0;
-    for (const HeardLine& heard : lines)
+    for (const HeardLine& heard : lines) {
         if (heard.source == LineSource::tooth_passing) highest = std::max(highest, *heard.order);
+    }
     std::vector<double> levels;
     for (double order = 1; order <= highest; ++order) {
         const auto at = [&](double k) { return place_at(spectrum, k * tooth_passing_hertz); };
         const Place half = at(order - 0.5), upper = at(order);
         const Place lower = order > 1 ? at(order - 1) : upper;
-        if (half.stands_out || upper.stands_out || lower.stands_out)
+        if (half.stands_out || upper.stands_out || lower.stands_out) {
             levels.push_back(half.decibels - 0.5 * (lower.decibels + upper.decibels));
+        }
     }
     return levels;
 }

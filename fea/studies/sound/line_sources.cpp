@@ -63,8 +63,9 @@ std::vector<HeardLine> lines_with_sources(const std::vector<SpectralLine>& lines
                                           double resolution) {
     std::vector<HeardLine> heard;
     heard.reserve(lines.size());
-    for (const SpectralLine& line : lines)
+    for (const SpectralLine& line : lines) {
         heard.push_back(with_source(line, cut, speed, resolution));
+    }
     return heard;
 }
 
@@ -77,8 +78,10 @@ ChatterFamily chatter_family(const std::vector<HeardLine>& lines, const HeardCut
     std::vector<std::size_t> rest;
     for (std::size_t i = 0; i < lines.size(); ++i) {
         const bool told = guard(lines[i].line.frequency) < 0.25 * pattern;
-        if (told && (lines[i].source == LineSource::unknown || lines[i].source == LineSource::hum))
+        if (told &&
+            (lines[i].source == LineSource::unknown || lines[i].source == LineSource::hum)) {
             rest.push_back(i);
+        }
     }
     std::stable_sort(rest.begin(), rest.end(), [&](std::size_t a, std::size_t b) {
         return lines[a].line.power > lines[b].line.power;
@@ -91,14 +94,16 @@ ChatterFamily chatter_family(const std::vector<HeardLine>& lines, const HeardCut
         std::vector<std::size_t> hum;
         for (const std::size_t i : rest) {
             const double other = lines[i].line.frequency;
-            if (std::abs(folded(at, pattern) - folded(other, pattern)) > guard(at) + guard(other))
+            if (std::abs(folded(at, pattern) - folded(other, pattern)) > guard(at) + guard(other)) {
                 continue;
+            }
             (lines[i].source == LineSource::hum ? hum : family.members).push_back(i);
         }
         if (family.members.empty()) continue;
         // What looks like hum is chatter only where others of the family vouch for it.
-        if (family.members.size() > 1)
+        if (family.members.size() > 1) {
             family.members.insert(family.members.end(), hum.begin(), hum.end());
+        }
         std::stable_sort(family.members.begin(), family.members.end(),
                          [&](std::size_t a, std::size_t b) {
                              return lines[a].line.power > lines[b].line.power;

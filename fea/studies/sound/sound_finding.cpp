@@ -61,8 +61,9 @@ SoundShares shares_of(const std::vector<HeardLine>& lines, const HeardCut& cut) 
 
 double all_power(const PowerSpectrum& spectrum, double from_hertz) {
     double sum = 0;
-    for (std::size_t i = 0; i < spectrum.power.size(); ++i)
+    for (std::size_t i = 0; i < spectrum.power.size(); ++i) {
         if (spectrum.frequency(i) >= from_hertz) sum += spectrum.power[i];
+    }
     return sum / kNoiseWidth;
 }
 
@@ -144,8 +145,9 @@ void name_cause(SoundFinding& found, const HeardCut& cut, const ChatterFamily& f
     }
     const bool strong_halves = shares.half_tooth > kHalfTooth * on_spindle;
     if (strong_halves && shares.half_tooth > kOverRunout * shares.spindle &&
-        found.half_tooth_level > kAlternates)
+        found.half_tooth_level > kAlternates) {
         return name_half_tooth(found, cut);
+    }
     const bool drowned = on_spindle + family.power < kDrowned * (shares.everything - shares.hum);
     const double hump = strongest_hump(found.spectrum, found.lines);
     const bool wild = hump > kWild * (hump + on_spindle);
@@ -164,10 +166,11 @@ void require_usable(const Recording& recording, const HeardCut& cut) {
     require_positive(cut.revolutions_per_second, "listen", "spindle speed");
     if (cut.teeth < 1) throw std::domain_error("listen: the cutter has no teeth");
     const double least = kLeastRevolutions / cut.revolutions_per_second;
-    if (recording.seconds() < least)
+    if (recording.seconds() < least) {
         throw std::domain_error("listen: the recording lasts " +
                                 std::to_string(recording.seconds()) + " s, must be at least " +
                                 std::to_string(least) + " s (8 revolutions)");
+    }
 }
 
 }  // namespace

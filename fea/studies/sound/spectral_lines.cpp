@@ -15,8 +15,9 @@ constexpr double kLeakageReach = 400;  // entries over which leakage still matte
 constexpr double kTiny = 1e-300;
 
 bool is_highest(const std::vector<double>& power, std::size_t at) {
-    for (std::size_t i = at - kHalfLobe; i <= at + kHalfLobe; ++i)
+    for (std::size_t i = at - kHalfLobe; i <= at + kHalfLobe; ++i) {
         if (power[i] > power[at] || (i < at && power[i] == power[at])) return false;
+    }
     return true;
 }
 

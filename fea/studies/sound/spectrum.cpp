@@ -22,8 +22,9 @@ constexpr std::size_t kShares = 16;
 std::size_t quick_length(std::size_t most) {
     for (std::size_t length = most - most % 2; length > 2; length -= 2) {
         std::size_t rest = length;
-        for (const std::size_t factor : {2U, 3U, 5U})
+        for (const std::size_t factor : {2U, 3U, 5U}) {
             while (rest % factor == 0) rest /= factor;
+        }
         if (rest == 1) return length;
     }
     return 2;
@@ -51,8 +52,9 @@ void add_window(const Plan& plan, const float* samples, Eigen::FFT<double>& tran
     for (std::size_t i = 0; i < plan.length; ++i) mean += static_cast<double>(samples[i]);
     mean /= static_cast<double>(plan.length);
     std::vector<double> tapered(plan.length);
-    for (std::size_t i = 0; i < plan.length; ++i)
+    for (std::size_t i = 0; i < plan.length; ++i) {
         tapered[i] = (static_cast<double>(samples[i]) - mean) * plan.window[i];
+    }
     std::vector<std::complex<double>> lines;
     transform.fwd(lines, tapered);
     for (std::size_t i = 0; i < power.size(); ++i) power[i] += std::norm(lines[i]);
@@ -73,8 +75,9 @@ std::vector<double> summed_windows(const Recording& recording, const Plan& plan)
         }
     });
     std::vector<double> power(entries, 0.0);
-    for (const std::vector<double>& share : shares)
+    for (const std::vector<double>& share : shares) {
         for (std::size_t i = 0; i < entries; ++i) power[i] += share[i];
+    }
     return power;
 }
 
@@ -84,15 +87,17 @@ PowerSpectrum averaged_spectrum(const Recording& recording, double window_second
     require_positive(recording.rate, "spectrum", "sampling rate");
     require_positive(window_seconds, "spectrum", "window");
     const std::size_t samples = recording.samples();
-    if (samples < kLeastSamples)
+    if (samples < kLeastSamples) {
         throw std::domain_error("spectrum: the recording has " + std::to_string(samples) +
                                 " samples, must be at least " + std::to_string(kLeastSamples));
+    }
     Plan plan;
     plan.length = quick_length(static_cast<std::size_t>(
         std::min(static_cast<double>(samples), recording.rate * window_seconds)));
-    if (plan.length < kLeastSamples)
+    if (plan.length < kLeastSamples) {
         throw std::domain_error("spectrum: the window is shorter than " +
                                 std::to_string(kLeastSamples) + " samples");
+    }
     plan.hop = plan.length / 2;
     plan.count = (samples - plan.length) / plan.hop + 1;
     plan.window = blackman(plan.length);

@@ -23,9 +23,12 @@ struct Voter {
 std::vector<Voter> voters(const std::vector<SpectralLine>& lines, const HeardCut& cut,
                           double resolution, double to_hertz) {
     std::vector<Voter> list;
-    for (const SpectralLine& line : lines)
-        if (line.frequency <= to_hertz && !may_be_hum(line.frequency, resolution, cut.mains_hertz))
+    for (const SpectralLine& line : lines) {
+        if (line.frequency <= to_hertz &&
+            !may_be_hum(line.frequency, resolution, cut.mains_hertz)) {
             list.push_back({line.frequency, std::min(std::log10(line.prominence), 4.0)});
+        }
+    }
     return list;
 }
 
@@ -82,8 +85,9 @@ struct Fit {
     /// Standard error of the slope; a line cannot be placed better than `least` Hz.
     double error(double least) const {
         double sum = 0;
-        for (const auto& [order, frequency] : points)
+        for (const auto& [order, frequency] : points) {
             sum += std::pow(frequency - slope() * order, 2);
+        }
         const double scatter = std::sqrt(sum / std::max(1, lines - 1));
         return std::max(scatter, least) / std::sqrt(order_order);
     }
@@ -96,10 +100,11 @@ Fit fit_to(const std::vector<Voter>& list, const Comb& comb, bool even_pitch) {
         const double order = std::round(voter.frequency / comb.spindle);
         const double away = voter.frequency - comb.anchor;
         const double steps = std::round(away / step);
-        if (order >= 1 && std::abs(voter.frequency - order * comb.spindle) < comb.touch)
+        if (order >= 1 && std::abs(voter.frequency - order * comb.spindle) < comb.touch) {
             fit.add(order, voter.frequency);
-        else if (steps != 0 && std::abs(away - steps * step) < comb.touch)
+        } else if (steps != 0 && std::abs(away - steps * step) < comb.touch) {
             fit.add(steps * step / comb.spindle, away);
+        }
     }
     return fit;
 }
@@ -120,12 +125,13 @@ RefinedSpeed refine_speed(const std::vector<SpectralLine>& lines, const HeardCut
               .anchor = 0,
               .touch = kTouch * resolution};
     double strongest = 0;
-    for (const SpectralLine& line : lines)
+    for (const SpectralLine& line : lines) {
         if (line.power > strongest && line.frequency <= search.to_hertz &&
             !may_be_hum(line.frequency, resolution, cut.mains_hertz)) {
             strongest = line.power;
             comb.anchor = line.frequency;
         }
+    }
 
     const double step = resolution / (4 * search.to_hertz);
     const int steps = static_cast<int>(std::ceil(search.widest / step));

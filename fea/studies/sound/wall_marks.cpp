@@ -20,9 +20,11 @@ bool within(double value, double target, double fraction) {
 
 std::vector<double> around_multiples(double tooth_passing, double away, double highest) {
     std::vector<double> list;
-    for (double k = 0; k * tooth_passing - away <= highest; ++k)
-        for (const double hertz : {k * tooth_passing - away, k * tooth_passing + away})
+    for (double k = 0; k * tooth_passing - away <= highest; ++k) {
+        for (const double hertz : {k * tooth_passing - away, k * tooth_passing + away}) {
             if (hertz >= kLowestHertz && hertz <= highest) list.push_back(hertz);
+        }
+    }
     std::sort(list.begin(), list.end());
     list.erase(std::unique(list.begin(), list.end(),
                            [](double a, double b) { return std::abs(a - b) < 1e-6 * b; }),
