@@ -143,6 +143,21 @@ std::vector<double> unstable_share(const std::vector<DelaySystem>& draws,
     return share_unstable(prepared(draws, depth), speeds);
 }
 
+std::optional<double> unstable_share_below(const std::vector<DelaySystem>& draws,
+                                           SpindleSpeed speed, double depth, double most) {
+    const auto count = static_cast<double>(draws.size());
+    double unstable = 0;
+    for (const DelaySystem& draw : draws) {
+        if (growth(prepare_depth(draw, depth), speed) > 1) {
+            unstable += 1;
+        }
+        if (unstable >= most * count) {
+            return std::nullopt;
+        }
+    }
+    return unstable / count;
+}
+
 ChatterOdds chatter_odds(const std::vector<DelaySystem>& draws, std::vector<SpindleSpeed> start,
                          SpindleSpeed judged, double depth, const std::vector<double>& thresholds,
                          const OddsOptions& options) {

@@ -56,6 +56,11 @@ struct ChatterOdds {
 std::vector<double> unstable_share(const std::vector<DelaySystem>& draws,
                                    const std::vector<SpindleSpeed>& speeds, double depth);
 
+/// The same at one speed, given up as soon as the share is known not to be less than `most`: none.
+/// Draws are worked on one after the other.
+std::optional<double> unstable_share_below(const std::vector<DelaySystem>& draws,
+                                           SpindleSpeed speed, double depth, double most);
+
 /// Speeds are `start` first, then midpoints (in 1/rpm) of intervals whose ends fall on different
 /// sides of a threshold, until `least_speeds` are reached and no such interval is wider than 2 %,
 /// or 1.5 x least_speeds are.

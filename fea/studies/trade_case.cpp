@@ -89,8 +89,10 @@ void add_cautious_depth(CellAnswer& answer, const std::vector<DelaySystem>& draw
     if (*answer.best_probability < most) return;
     for (const double share : kCautiousShares) {
         const double depth = share * answer.best->depth;
-        const double unstable = unstable_share(draws, {answer.best->speed}, depth).front();
-        if (unstable >= most) continue;
+        const auto unstable = unstable_share_below(draws, answer.best->speed, depth, most);
+        if (!unstable) {
+            continue;
+        }
         answer.cautious = depth;
         answer.cautious_probability = unstable;
         return;

@@ -50,6 +50,17 @@ TEST(ChatterOdds, WithoutSpreadTheShareIsTheNominalAnswer) {
     }
 }
 
+TEST(ChatterOdds, ASmallShareIsTheShareAndALargeOneIsNotCountedToTheEnd) {
+    const std::vector<DelaySystem> draws = drawn(latin_hypercube(kSpreads, 64, 1));
+    for (const SpindleSpeed speed : kStart) {
+        const double share = unstable_share(draws, {speed}, 0.0009).front();
+        EXPECT_EQ(unstable_share_below(draws, speed, 0.0009, share + 0.01), share);
+        if (share > 0) {
+            EXPECT_FALSE(unstable_share_below(draws, speed, 0.0009, share));
+        }
+    }
+}
+
 TEST(ChatterOdds, AgreeWithPlainSamplingOfTwentyThousandDraws) {
     const double depth = 0.0009;
     const Draws many = plain_draws(kSpreads, 20000, 99);
