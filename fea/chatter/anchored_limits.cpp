@@ -13,8 +13,8 @@ namespace standfast {
 namespace {
 
 constexpr std::size_t kSpacing = 8;
-constexpr std::size_t kSolvedToo = 8;  // one in so many that are filled in
-constexpr double kAgree = 0.02;        // of the ratio
+constexpr std::size_t kSolvedToo = 12;  // one in so many that are filled in
+constexpr double kAgree = 0.02;         // of the ratio
 
 /// The limits of one search while they are found, by ascending speed.
 class Anchored {

@@ -11,7 +11,7 @@ namespace standfast {
 ///
 /// Anchors are every eighth speed and, between two of those, the middle one; where the middle tells
 /// another ratio than its neighbours by more than 2 %, both halves are divided in turn, down to
-/// single speeds. One in eight of the speeds that are filled in is solved all the same: what the
+/// single speeds. One in twelve of the speeds that are filled in is solved all the same: what the
 /// answer says of its stand-ins (SolvedOn::ratio) is the difference found there.
 /// @throws std::domain_error as periodic_limit
 StabilityLimits anchored_limits(const BandSearch& search);
