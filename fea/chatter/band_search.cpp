@@ -64,7 +64,7 @@ std::vector<std::pair<double, double>> islands_of(const std::vector<const DelayS
     std::erase_if(islands, [&](const std::pair<double, double>& island) {
         const double middle = std::sqrt(island.first * island.second);
         return std::any_of(bands.begin(), bands.end(), [&](const DelaySystem* band) {
-            return DepthScan{{band}, scan.speed, scan.margin}.at(middle).growth > 0;
+            return DepthScan{band, scan.speed, scan.margin}.at(middle).growth > 0;
         });
     });
     return islands;
@@ -177,7 +177,7 @@ std::optional<BandSearch::Found> BandSearch::first_crossing(std::size_t speed) c
     const bool square = leaves_corner_out(kStart * averaged(speed).limit.value_or(end()));
     std::optional<Found> first, of_another;
     for (const Candidate& band : candidates(speed, kStart, square)) {
-        DepthScan scan{{band.system}, speeds_[speed]};
+        DepthScan scan{band.system, speeds_[speed]};
         const double before = first ? first->at.depth : end();
         if (first && (kMayBeLower * band.least > before || !is_shaken(band, scan.at(before)))) {
             continue;
@@ -212,14 +212,14 @@ std::optional<double> BandSearch::depth_on_bands(std::size_t speed) const {
     const bool square = leaves_corner_out(kStrideStart * averaged(speed).limit.value_or(end()));
     std::optional<double> least, of_another;
     for (const Candidate& band : candidates(speed, kStrideStart, square)) {
-        const DepthScan scan{{band.system}, speeds_[speed], kCoarseMargin};
+        const DepthScan scan{band.system, speeds_[speed], kCoarseMargin};
         const double before = least.value_or(end());
         if (least && (kMayBeLower * band.least > before || !is_shaken(band, scan.at(before)))) {
             continue;
         }
         const auto edge = strode_to(scan, std::min(band.start, before), before);
         if (!edge) continue;
-        const DepthScan finer{{band.system}, speeds_[speed], kStrideMargin};
+        const DepthScan finer{band.system, speeds_[speed], kStrideMargin};
         const double miss = finer.at(edge->depth).growth / edge->slope;
         const double depth =
             edge->depth * std::exp(-std::clamp(miss, -kLargestCorrection, kLargestCorrection));
@@ -239,7 +239,7 @@ SpeedLimit BandSearch::on_bands(std::size_t speed) const {
     SpeedLimit limit{speeds_[speed], {}, {}, {}, {}, SolvedOn::bands};
     const auto first = first_crossing(speed);
     if (!first) return limit;
-    const DelaySystem& band = *first->scan.systems.front();
+    const DelaySystem& band = *first->scan.system;
     if (!follow(band, first->scan, first->at, searched_to_, limit)) {
         return periodic_limit(parts_->whole, speeds_[speed], searched_to_, 1);
     }

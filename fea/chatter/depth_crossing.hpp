@@ -9,12 +9,11 @@ namespace standfast {
 
 /// An edge of stability.
 struct Crossing {
-    double depth = 0;        ///< m
-    double slope = 0;        ///< of the growth by ln depth
-    std::size_t system = 0;  ///< of the scan, whose growth is zero there
+    double depth = 0;  ///< m
+    double slope = 0;  ///< of the growth by ln depth
 };
 
-/// The first depth of a bracket at which the growth of any system is zero: regula falsi in ln depth
+/// The first depth of a bracket at which the growth is zero: regula falsi in ln depth
 /// with the stale end's value halved (Illinois).
 /// @param tolerance  of the depth, relative
 /// Source: M. Dowell and P. Jarratt, BIT 11 (1971) 168-174 (memory).

@@ -69,7 +69,7 @@ ScanPoint resolved(DepthScan& scan, ScanPoint point) {
     if (since < (std::abs(point.growth) < kVeryNearZero ? 1.04 : 1.25)) return point;
     while (std::abs(point.growth) < kNearZero && scan.margin < kMostMargin) {
         scan.resolved_to = point.depth;
-        const DepthScan finer{scan.systems, scan.speed, scan.margin + 1};
+        const DepthScan finer{scan.system, scan.speed, scan.margin + 1};
         const ScanPoint better = finer.at(point.depth);
         const double change = std::abs(better.growth - point.growth);
         if (change <= std::max(1e-4, 0.02 * std::abs(better.growth))) break;
@@ -106,37 +106,19 @@ ScanPoint summit(const DepthScan& scan, ScanPoint a, ScanPoint b, ScanPoint c) {
 
 }  // namespace
 
-ScanPoint DepthScan::at_one(std::size_t which, double depth, const Eigen::VectorXd& motion) const {
-    const PeriodMap map(*systems[which], speed, depth, margin);
+ScanPoint DepthScan::at(double depth, const Eigen::VectorXd& motion) const {
+    const PeriodMap map(*system, speed, depth, margin);
     const bool fits = motion.size() == map.size();
     const MapEigenpair pair = dominant_eigenpair(map, tolerance, fits ? motion : Eigen::VectorXd());
-    return {depth,
-            growth_of(pair.value),
-            safe_step(map, pair),
-            pair.vector.real(),
-            which,
+    return {depth, growth_of(pair.value), safe_step(map, pair), pair.vector.real(),
             leading_mode(map.modes(), pair.vector)};
 }
 
-ScanPoint DepthScan::at(double depth, const Eigen::VectorXd& motion) const {
-    ScanPoint largest = at_one(0, depth, motion);
-    for (std::size_t which = 1; which < systems.size(); ++which) {
-        ScanPoint point = at_one(which, depth, motion);
-        const double step = std::min(point.step, largest.step);
-        if (point.growth > largest.growth) largest = std::move(point);
-        largest.step = step;
-    }
-    return largest;
-}
-
 ScanPoint stable_start(const DepthScan& scan, double searched_to) {
-    double start = searched_to;
-    for (const DelaySystem* system : scan.systems) {
-        const double shallow = 0.1 * system->cutter.diameter;
-        const double gain = 2 * mean_directional_matrix(*system, shallow).norm() *
-                            peak_compliance(system->receptance);
-        if (gain > 0) start = std::min(start, 0.7 / gain);
-    }
+    const double shallow = 0.1 * scan.system->cutter.diameter;
+    const double gain = 2 * mean_directional_matrix(*scan.system, shallow).norm() *
+                        peak_compliance(scan.system->receptance);
+    const double start = gain > 0 ? std::min(searched_to, 0.7 / gain) : searched_to;
     return stable_from(scan, start);
 }
 
@@ -149,7 +131,9 @@ ScanPoint stable_from(const DepthScan& scan, double depth) {
 }
 
 std::optional<Bracket> next_change(DepthScan& scan, ScanPoint from, double searched_to) {
+    // The growth may peak right at the start, so what lies before it is taken for lower.
     ScanPoint before = from;
+    double growth_before = from.growth;
     before.growth = -std::numeric_limits<double>::max();
     while (from.depth < searched_to) {
         const double further = std::min(from.depth * (1 + from.step), searched_to);
@@ -157,9 +141,11 @@ std::optional<Bracket> next_change(DepthScan& scan, ScanPoint from, double searc
         if ((from.growth < 0) != (next.growth < 0)) return Bracket{from, next};
         if (may_peak(before, from, next)) {
             const ScanPoint top = summit(scan, before, from, next);
+            before.growth = growth_before;
             if (top.growth > 0) return Bracket{before, top};
         }
         before = from;
+        growth_before = from.growth;
         from = next;
     }
     return std::nullopt;

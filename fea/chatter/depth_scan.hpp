@@ -18,14 +18,12 @@ struct ScanPoint {
     /// by how far each has moved from where free vibration has it.
     double step = 0;
     Eigen::VectorXd motion = {};    ///< real part of the growing motion, as the map has it
-    std::size_t system = 0;         ///< whose multiplier it is
     AngularFrequency leading = {};  ///< of the mode that moves most in it
 };
 
-/// A walk along the depth at one spindle speed, on maps of one margin (see PeriodMap). Of several
-/// systems the growth is the largest.
+/// A walk along the depth at one spindle speed, on maps of one margin (see PeriodMap).
 struct DepthScan {
-    std::vector<const DelaySystem*> systems;
+    const DelaySystem* system;
     SpindleSpeed speed;
     double margin = 2;
     double tolerance = 1e-3;  ///< residual of the multiplier
@@ -34,8 +32,6 @@ struct DepthScan {
     /// @param motion  of a point nearby, from which its multiplier is found sooner, though another
     ///                that has overtaken it may then be missed; empty: none
     ScanPoint at(double depth, const Eigen::VectorXd& motion = {}) const;
-    /// The same of one system alone.
-    ScanPoint at_one(std::size_t which, double depth, const Eigen::VectorXd& motion = {}) const;
 };
 
 /// Two depths between which the growth changes sign.

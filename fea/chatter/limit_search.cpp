@@ -38,7 +38,7 @@ void settle(DepthScan scan, const Bracket& bracket, SpeedLimit& limit) {
     scan.tolerance = 1e-6;
     Crossing at = crossing(scan, bracket, kDepthTolerance);
     for (scan.margin += 2;; scan.margin += 2) {
-        const PeriodMap map(*scan.systems.front(), scan.speed, at.depth, scan.margin);
+        const PeriodMap map(*scan.system, scan.speed, at.depth, scan.margin);
         const MapEigenpair motion = dominant_eigenpair(map, 1e-6);
         const double miss = std::log(std::abs(motion.value)) / at.slope;
         if (std::abs(miss) <= kSettled || scan.margin >= kMostMargin) {
@@ -56,7 +56,7 @@ SpeedLimit periodic_limit(const DelaySystem& system, SpindleSpeed speed, double 
                           double islands_to) {
     require_positive(searched_to, "periodic_limit", "depth to search to");
     SpeedLimit limit{speed, {}, {}, {}, {}};
-    DepthScan scan{{&system}, speed};
+    DepthScan scan{&system, speed};
     const auto bracket = next_change(scan, stable_start(scan, searched_to), searched_to);
     if (!bracket) return limit;
     settle(scan, *bracket, limit);

@@ -12,7 +12,6 @@ namespace {
 // what the sketch promised ends the search.
 constexpr int kRounds = 5;
 constexpr double kHolds = 0.9;
-constexpr double kCoarser = 2.5;
 
 double worth_of(const Recommendation& r) { return r.speed.radians_per_second * r.depth; }
 
@@ -25,7 +24,7 @@ public:
         if (search_ && heading != sketched_heading) {
             search_ = std::make_shared<const BandSearch>(delay_system(problem, heading),
                                                          std::vector<SpindleSpeed>{},
-                                                         problem.searched_to, kCoarser);
+                                                         problem.searched_to, kSketchCoarser);
         }
     }
 

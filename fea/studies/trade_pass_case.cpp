@@ -12,8 +12,6 @@ namespace {
 
 // Just inside the threshold at which chatter is flagged.
 constexpr double kInside = 0.999;
-// A sketch may sample this much more coarsely than what is reported.
-constexpr double kCoarser = 2.5;
 
 void sample(CutProblem& problem, double coarser) {
     if (nothing_gives(problem)) return;
@@ -86,7 +84,7 @@ CutProblem trade_problem(const TradePassCase& of, const Job& job, const TradedTo
 
 CutProblem sketch_problem(const TradePassCase& of, const TradedTool& tool, bool sampled) {
     CutProblem problem = unsampled(of, *of.job, tool, StabilityMethod::zero_order);
-    if (sampled) sample(problem, kCoarser);
+    if (sampled) sample(problem, kSketchCoarser);
     return problem;
 }
 

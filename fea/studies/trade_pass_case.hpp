@@ -10,6 +10,9 @@
 
 namespace standfast {
 
+/// A sketch may sample receptances this much more coarsely than what is reported.
+inline constexpr double kSketchCoarser = 2.5;
+
 /// One pass of an option, with what does not depend on the stickout.
 struct TradePassCase {
     const Job* job = nullptr;

@@ -17,9 +17,8 @@ namespace {
 constexpr double kInside = 0.999;
 constexpr int kHeights = 5;
 constexpr double kSmallCorner = 0.1;
-constexpr double kCoarser = 2.5;
 constexpr double kHope = 1.1;
-// No averaged limit misses by more, but for a band whose chatter it does not see at all.
+// A band is asked if so many times its averaged limits could win.
 constexpr double kMostRatio = 2.5;
 // Most limits asked of the bands for one cell.
 constexpr int kMostAsked = 16;
@@ -66,7 +65,6 @@ public:
                 ++asked;
             } else {
                 known_[best] = true;
-                done_.push_back(best);
                 sketch.worth = std::max(sketch.worth, worth(sketch, best));
             }
         }
@@ -121,7 +119,6 @@ private:
         std::size_t best = 0;
         double most = -1;
         for (std::size_t i = 0; i < known_.size(); ++i) {
-            if (std::find(done_.begin(), done_.end(), i) != done_.end()) continue;
             const double here = hope(sketch, i);
             if (here <= most) continue;
             most = here;
@@ -146,8 +143,7 @@ private:
     const CutProblem& problem_;
     double deepest_, within_error_;
     std::vector<bool> known_, moved_;
-    std::vector<double> cap_;  // m, of the motion, which grows with depth
-    std::vector<std::size_t> done_;
+    std::vector<double> cap_;    // m, of the motion, which grows with depth
     std::vector<double> ratio_;  // by band: largest limit over averaged limit seen, 1 at least
     std::optional<SlowAnswer> slow_;
 };
@@ -169,7 +165,8 @@ std::shared_ptr<const BandSearch> search_of(const CutProblem& problem, const Tra
     try {
         const DelaySystem system = delay_system(problem, of.headings.stability);
         prepare_cut(system, problem.searched_to);  // refuses what periodic cannot serve
-        return std::make_shared<const BandSearch>(system, speeds, problem.searched_to, kCoarser);
+        return std::make_shared<const BandSearch>(system, speeds, problem.searched_to,
+                                                  kSketchCoarser);
     } catch (const std::domain_error&) {
         return nullptr;
     }
