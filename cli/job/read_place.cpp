@@ -122,6 +122,7 @@ void settle_place(TableReader& table, Pass& pass, const std::string& named) {
     Eigen::Vector3d place = side_point(body, pass.wall);
     place.z() = body.height - (pass.axial ? std::min(*pass.axial, body.height) : depth);
     pass.path.push_back(place);
+    pass.from_top = true;
     assume(reading, named + ".at", place.z(), Quantity::length,
            "height of the tip above the tier's foot: the highest cut on that tier, at its side");
 }

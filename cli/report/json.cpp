@@ -10,7 +10,6 @@
 #include "cli/report/cautions.hpp"
 #include "cli/report/march_json.hpp"
 #include "cli/report/number.hpp"
-#include "cli/report/stand_in_json.hpp"
 #include "cli/report/verdict_text.hpp"
 #include "cli/report/words.hpp"
 
@@ -131,9 +130,7 @@ Json odds_json(const ChatterOdds& odds) {
               {"worst_error", number(odds.interpolation_worst)},
               {"rms_error", number(odds.interpolation_rms)}}},
             {"draws_solved_on",
-             {{"name", "modes near the chatter frequency"},
-              {"sample", odds.sample},
-              {"misjudged", odds.misjudged}}},
+             {{"name", "all modes"}, {"sample", 0}, {"misjudged", 0}}},
             {"first_tool_hz", range_json(odds.first_tool_hertz)},
             {"first_stack_hz", range_json(odds.first_stack_hertz)},
             {"push_off_m", range_json(odds.push_off)},
@@ -157,9 +154,8 @@ Json stability_json(const StabilityLimits& stability, const std::optional<Chatte
     json["chatter_hz"] = column([](const SpeedLimit& l) { return number(l.chatter_hertz); });
     json["islands"] = islands_json(stability);
     if (stability.method == StabilityMethod::periodic) {
-        json["solved_on"] =
-            column([](const SpeedLimit& l) { return Json(solved_on_name(l.solved_on)); });
-        json["surrogates"] = array_of(stability.stand_ins, stand_in_json);
+        json["solved_on"] = column([](const SpeedLimit&) { return Json("all modes"); });
+        json["surrogates"] = Json::array();
     }
     if (odds) {
         json["probability"] =

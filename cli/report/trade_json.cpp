@@ -6,7 +6,6 @@
 
 #include "cli/report/cautions.hpp"
 #include "cli/report/number.hpp"
-#include "cli/report/stand_in_json.hpp"
 #include "cli/report/trade_words.hpp"
 #include "cli/report/words.hpp"
 
@@ -80,7 +79,7 @@ Json pass_json(const TradePass& pass, UnitSystem units) {
             {"text", trade_pass_text(pass, units)},
             {"left_out",
              {{"needed", number(pass.left_out.needed)}, {"seen", number(pass.left_out.seen)}}},
-            {"surrogates", array_of(pass.stand_ins, stand_in_json)}};
+            {"surrogates", Json::array()}};
 }
 
 Json tuned_json(const TunedStickout& tuned, UnitSystem units) {

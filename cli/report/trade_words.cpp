@@ -7,7 +7,6 @@
 
 #include "cli/report/number.hpp"
 #include "cli/report/words.hpp"
-#include "fea/chatter/stand_in_tally.hpp"
 #include "fea/judgement/pass_report.hpp"
 
 namespace standfast {
@@ -76,23 +75,6 @@ std::string clause(const TradePass& pass, Reason reason, UnitSystem units) {
         default:
             return std::string(reason_name(reason));
     }
-}
-
-/// A kind of stand-in over all options and passes.
-StandIn gathered(const TradedJob& traded, SolvedOn kind) {
-    StandInTally tally;
-    std::ptrdiff_t speeds = 0;
-    for (const TradeResult& result : traded.results) {
-        for (const TradePass& pass : result.passes) {
-            for (const StandIn& one : pass.stand_ins) {
-                if (one.kind == kind) {
-                    tally.add(one);
-                    speeds += one.speeds;
-                }
-            }
-        }
-    }
-    return tally.of(kind, speeds);
 }
 
 /// What the stickouts left out would need to win, where that is nearest to the worst that was seen.
@@ -217,19 +199,7 @@ std::string method_text(const TradedJob& traded) {
                   "at the programmed speed for every stickout and about the "
                   "best of {} speeds (--every-speed for all)",
                   head.speeds);
-    const auto bands = gathered(traded, SolvedOn::bands);
-    if (bands.sample == 0) {
-        text += ", " + where;
-    } else {
-        text += fmt::format(
-            ", {}, on the modes near the chatter frequency ({} off on average, {} at most, where "
-            "both were solved); promising stickouts on all modes",
-            where, percent_text(bands.root_mean_square), percent_text(bands.worst));
-        if (const auto ratio = gathered(traded, SolvedOn::ratio); ratio.sample) {
-            text += fmt::format("; between solved speeds filled in ({} off, {} at most)",
-                                percent_text(ratio.root_mean_square), percent_text(ratio.worst));
-        }
-    }
+    text += ", " + where;
     return text + left_out_text(traded) +
            (head.draws > 0 ? fmt::format("; {} tries of what is not known exactly", head.draws)
                            : "");

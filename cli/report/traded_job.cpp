@@ -34,13 +34,12 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(HoldingResult, judged, factor, joint, mode, j
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TradeCell, stickout, clear, limit, usable, best, worked_out,
                                    limits)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(LeftOut, seen, needed)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(StandIn, kind, speeds, sample, worst, root_mean_square)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TradePass, name, tool, pass, stickout, gauge_length, clear,
                                    least_stickout, nearest, speed, depth, programmed, limit,
                                    best_speed, best_limit, usable, removal, error, push_off,
                                    allowed_error, tool_share, probability, best_probability,
                                    cautious, cautious_probability, holding, verdict, speeds, cells,
-                                   left_out, stand_ins)
+                                   left_out)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TunedStickout, tool, pass, stickout, shortest, speed, usable,
                                    usable_shortest, limit, limit_shortest, within)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TradeResult, id, hold, tiers, height, as_job, mass, verdict,

@@ -149,16 +149,4 @@ std::string_view milling_words(Milling milling) {
     return "slot";
 }
 
-std::string solved_on_name(SolvedOn kind) {
-    switch (kind) {
-        case SolvedOn::whole:
-            return "all modes";
-        case SolvedOn::bands:
-            return "modes near the chatter frequency";
-        case SolvedOn::ratio:
-            break;
-    }
-    return "averaged limit times a ratio";
-}
-
 }  // namespace standfast

@@ -33,6 +33,5 @@ std::string_view method_name(StabilityMethod method);   ///< "zero-order"
 std::string_view milling_words(Milling milling);        ///< "down (climb)"
 
 /// What a limit was solved on, in words.
-std::string solved_on_name(SolvedOn kind);
 
 }  // namespace standfast

@@ -6,7 +6,7 @@ namespace standfast {
 namespace {
 
 using Eigen::Index;
-using Eigen::Matrix3Xd;
+using Eigen::MatrixXd;
 using Eigen::VectorXcd;
 using Eigen::VectorXd;
 
@@ -16,9 +16,10 @@ VectorXcd complex_of(const VectorXd& modal) {
     return state;
 }
 
-Matrix3Xd fine_forces(const CutStep& cut, const VectorXd& chip, const GaussRule& rule) {
+MatrixXd fine_forces(const CutStep& cut, const VectorXd& chip, const GaussRule& rule) {
     const Index fine = rule.fine_node.size();
-    Matrix3Xd force = cut.given.cols() > 0 ? cut.given : Matrix3Xd(Matrix3Xd::Zero(3, fine));
+    MatrixXd force =
+        cut.given.cols() > 0 ? cut.given : MatrixXd(MatrixXd::Zero(cut.force.rows(), fine));
     for (Index row = 0; row < cut.force.cols() / fine; ++row) {
         const VectorXd value = rule.interpolation * chip.segment(row * cut.points, cut.points);
         force += cut.force.middleCols(row * fine, fine) * value.asDiagonal();
@@ -35,13 +36,14 @@ CoursePiece PeriodMap::course_of(const Step& step, const VectorXd& modal, const 
     if (!step.cutting) return piece;
     const GaussRule& rule = gauss_rule(step.cut.points);
     const double duration = step.cut.duration;
-    const Matrix3Xd force = fine_forces(step.cut, chip, rule);
+    const MatrixXd force = fine_forces(step.cut, chip, rule);
     piece.impulse = duration * force * rule.fine_weight;
 
     const Index points = rule.node.size();
     piece.node.resize(points + 2);
     piece.node << 0, rule.node, 1;
-    piece.displacement.resize(3, points + 2);
+    piece.displacement.resize(modes_.coordinates(), points + 2);
+    const Eigen::MatrixXcd driven = modes_.shape.transpose() * force;
     const VectorXcd start = complex_of(modal);
     for (Index i = 0; i < points + 2; ++i) {
         VectorXcd state = i == 0 ? start : complex_of(modal_after);
@@ -49,13 +51,13 @@ CoursePiece PeriodMap::course_of(const Step& step, const VectorXd& modal, const 
         for (Index m = 0; inside && m < state.size(); ++m) {
             std::complex<double> sum = start[m];
             for (Index q = 0; q < rule.fine_node.size(); ++q) {
-                sum += duration * rule.integral(i - 1, q) * modes_.shape.col(m).dot(force.col(q)) *
+                sum += duration * rule.integral(i - 1, q) * driven(m, q) *
                        exponential(-modes_.lambda[m] * duration * rule.fine_node[q]);
             }
             state[m] = exponential(modes_.lambda[m] * duration * piece.node[i]) * sum;
         }
-        const Eigen::Vector3d here = force * lagrange_weights(rule.fine_node, piece.node[i]);
-        piece.displacement.col(i) = modes_.shape * state.imag() + modes_.residual * here;
+        const VectorXd here = force * lagrange_weights(rule.fine_node, piece.node[i]);
+        piece.displacement.col(i) = (modes_.shape * state).imag() + modes_.residual * here;
     }
     return piece;
 }

@@ -12,16 +12,17 @@ namespace {
 using Eigen::Index;
 
 // Response of the relative displacement at angular frequency w.
-Eigen::Vector3cd displacement_line(const ModalState& modes, double w,
-                                   const Eigen::Vector3cd& force) {
-    const std::complex<double> iw(0, w);
-    Eigen::Vector3cd response = modes.residual * force;
+Eigen::VectorXcd displacement_line(const ModalState& modes, double w,
+                                   const Eigen::VectorXcd& force) {
+    const std::complex<double> iw(0, w), two_i(0, 2);
+    Eigen::VectorXcd response = modes.residual * force;
+    const Eigen::VectorXcd driven = modes.shape.transpose() * force;
+    const Eigen::VectorXcd against = modes.shape.adjoint() * force;
     for (Index m = 0; m < modes.modes(); ++m) {
         const std::complex<double> lambda = modes.lambda[m];
-        const std::complex<double> gain =
-            lambda.imag() / ((iw - lambda) * (iw - std::conj(lambda)));
-        const auto shape = modes.shape.col(m);
-        response += shape * (gain * (shape.transpose() * force).value());
+        response += modes.shape.col(m) * (driven[m] / (two_i * (iw - lambda)));
+        response -= modes.shape.col(m).conjugate() *
+                    (against[m] / (two_i * (iw - std::conj(lambda))));
     }
     return response;
 }
@@ -83,7 +84,7 @@ std::vector<Eigen::VectorXcd> PeriodMap::chips(std::complex<double> multiplier,
 
 PeriodMap::Impulses PeriodMap::impulses_of(const std::vector<Eigen::VectorXcd>& chip) const {
     std::vector<double> time;
-    std::vector<Eigen::Vector3cd> force;
+    std::vector<Eigen::VectorXcd> force;
     for (std::size_t k = 0; k < steps_.size(); ++k) {
         const Step& step = steps_[k];
         if (!step.cutting) continue;
@@ -99,7 +100,8 @@ PeriodMap::Impulses PeriodMap::impulses_of(const std::vector<Eigen::VectorXcd>& 
             }
         }
     }
-    Impulses impulses{Eigen::VectorXd(time.size()), Eigen::Matrix3Xcd(3, force.size())};
+    Impulses impulses{Eigen::VectorXd(time.size()),
+                      Eigen::MatrixXcd(modes_.coordinates(), force.size())};
     for (std::size_t q = 0; q < time.size(); ++q) {
         impulses.time[static_cast<Index>(q)] = time[q];
         impulses.force.col(static_cast<Index>(q)) = force[q];

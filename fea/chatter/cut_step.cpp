@@ -17,18 +17,36 @@ using Eigen::MatrixXd;
 using Eigen::Vector3d;
 using Eigen::VectorXd;
 
-// Row `row` of W at an angle, of displacement or of speed. Of the chip alone: the direction in
-// which it grows.
-Vector3d sensed_direction(const Sensing& sensing, Index row, double angle) {
-    if (sensing.chip_alone) return {std::sin(angle), std::cos(angle), 0};
-    const Index speed = row - sensing.rows();
-    return Vector3d::Unit(speed < 0 ? sensing.axes[static_cast<std::size_t>(row)]
-                                    : sensing.rubbed_axes[static_cast<std::size_t>(speed)]);
+// Row `row` of W at an angle, of displacement or of speed: the first coordinate of its height and a
+// direction there. Of the chip alone: the direction in which it grows.
+struct SensedDirection {
+    Index first = 0;
+    Vector3d direction;
+    template <class Coordinates>
+    auto of(const Coordinates& coordinates) const {
+        return direction[0] * coordinates[first] + direction[1] * coordinates[first + 1] +
+               direction[2] * coordinates[first + 2];
+    }
+};
+
+SensedDirection sensed_direction(const Sensing& sensing, Index row, double angle) {
+    const bool speed = row >= sensing.rows();
+    const Index among = speed ? row - sensing.rows() : row;
+    const Index each = speed ? sensing.speeds_per_height() : sensing.per_height();
+    const Index first = 3 * (among / each);
+    if (sensing.chip_alone) return {first, {std::sin(angle), std::cos(angle), 0}};
+    const auto& axes = speed ? sensing.rubbed_axes : sensing.axes;
+    return {first, Vector3d::Unit(axes[static_cast<std::size_t>(among % each)])};
 }
 
-// P of A = P W and of the rubbing; three rows of displacement and two of speed at most, so nothing
+// P of A = P W and of the rubbing: coordinates x rows of displacement and speed at most, so nothing
 // is allocated.
-using Factor = Eigen::Matrix<double, 3, Eigen::Dynamic, Eigen::ColMajor, 3, 5>;
+using Factor = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::ColMajor,
+                             kMostCoordinates, 5 * kMostHeights>;
+
+EdgeVector along(const EdgeMatrix& matrix, const SensedDirection& sensed) {
+    return matrix.middleCols<3>(sensed.first) * sensed.direction;
+}
 
 // exp(lambda T x) at all nodes x (modes x nodes). The nodes lie evenly about 1/2, so that the
 // second half follows from the first: exp(l (1 - x)) = exp(l) exp(-l x).
@@ -60,26 +78,25 @@ struct Frame {
 // Forces of a unit of every row.
 Factor all_factors(const Frame& frame, double angle) {
     const Sensing& sensing = frame.sensing;
-    const Eigen::Matrix3d directional = value_at(frame.forces.directional, angle);
-    Factor factor(3, sensing.all_rows());
+    const EdgeMatrix directional = value_at(frame.forces.directional, angle);
+    Factor factor(frame.modes.coordinates(), sensing.all_rows());
     for (Index row = 0; row < sensing.rows(); ++row) {
-        factor.col(row) = directional * sensed_direction(sensing, row, angle);
+        factor.col(row) = along(directional, sensed_direction(sensing, row, angle));
     }
     if (!sensing.rubs) return factor;
-    const Eigen::Matrix3d rubbing =
-        value_at(frame.forces.rubbing, angle) / frame.forces.cutting_speed;
+    const EdgeMatrix rubbing = value_at(frame.forces.rubbing, angle) / frame.forces.cutting_speed;
     for (Index row = sensing.rows(); row < sensing.all_rows(); ++row) {
-        factor.col(row) = -(rubbing * sensed_direction(sensing, row, angle));
+        factor.col(row) = -along(rubbing, sensed_direction(sensing, row, angle));
     }
     return factor;
 }
 
 // Forces of a unit of what an earlier tooth left, as one part of A feels it.
 Factor earlier_factors(const Frame& frame, std::size_t part, double angle) {
-    const Eigen::Matrix3d directional = value_at(*frame.forces.earlier[part], angle);
-    Factor factor(3, frame.sensing.rows());
+    const EdgeMatrix directional = value_at(*frame.forces.earlier[part], angle);
+    Factor factor(frame.modes.coordinates(), frame.sensing.rows());
     for (Index row = 0; row < frame.sensing.rows(); ++row) {
-        factor.col(row) = -(directional * sensed_direction(frame.sensing, row, angle));
+        factor.col(row) = -along(directional, sensed_direction(frame.sensing, row, angle));
     }
     return factor;
 }
@@ -92,25 +109,25 @@ MatrixXd observation(const Frame& frame) {
     for (Index row = 0; row < frame.sensing.all_rows(); ++row) {
         const bool speed = row >= frame.sensing.rows();
         for (Index i = 0; i < points; ++i) {
-            const Vector3d direction =
+            const SensedDirection sensed =
                 sensed_direction(frame.sensing, row, frame.angle(frame.rule.node[i]));
             for (Index m = 0; m < frame.modes.modes(); ++m) {
-                const double felt = direction.dot(frame.modes.shape.col(m));
+                const std::complex<double> felt = sensed.of(frame.modes.shape.col(m));
                 const std::complex<double> shows =
-                    speed ? frame.modes.lambda[m] * turn(m, i) : turn(m, i);
-                observed(row * points + i, 2 * m) = shows.imag() * felt;
-                observed(row * points + i, 2 * m + 1) = shows.real() * felt;
+                    felt * (speed ? frame.modes.lambda[m] * turn(m, i) : turn(m, i));
+                observed(row * points + i, 2 * m) = shows.imag();
+                observed(row * points + i, 2 * m + 1) = shows.real();
             }
         }
     }
     return observed;
 }
 
-// Forces of a unit of each row at the fine points, 3 x fine rows.
+// Forces of a unit of each row at the fine points, coordinates x fine rows.
 template <class Factors>
 MatrixXd fine_forces(const Frame& frame, Index rows, const Factors& factors) {
     const Index fine = frame.rule.fine_node.size();
-    MatrixXd force(3, fine * rows);
+    MatrixXd force(frame.modes.coordinates(), fine * rows);
     for (Index q = 0; q < fine; ++q) {
         const Factor factor = factors(frame.angle(frame.rule.fine_node[q]));
         for (Index row = 0; row < rows; ++row) force.col(row * fine + q) = factor.col(row);
@@ -123,11 +140,12 @@ MatrixXd impulses(const Frame& frame, const MatrixXd& force) {
     const Index fine = frame.rule.fine_node.size();
     MatrixXd input(2 * frame.modes.modes(), force.cols());
     const MatrixXcd back = turns_at(-frame.modes.lambda * frame.duration, frame.rule.fine_node);
+    const MatrixXcd driven = frame.modes.shape.transpose() * force;
     for (Index column = 0; column < force.cols(); ++column) {
         for (Index m = 0; m < frame.modes.modes(); ++m) {
-            const double driven = frame.modes.shape.col(m).dot(force.col(column));
-            input(2 * m, column) = back(m, column % fine).real() * driven;
-            input(2 * m + 1, column) = back(m, column % fine).imag() * driven;
+            const std::complex<double> impulse = back(m, column % fine) * driven(m, column);
+            input(2 * m, column) = impulse.real();
+            input(2 * m + 1, column) = impulse.imag();
         }
     }
     return input;
@@ -164,9 +182,9 @@ MatrixXd local_response(const Frame& frame, const MatrixXd& observed, const Matr
         const double angle = frame.angle(frame.rule.node[i]);
         const Factor shown = frame.modes.residual * factors(angle);
         for (Index a = 0; a < frame.sensing.rows(); ++a) {
-            const Vector3d direction = sensed_direction(frame.sensing, a, angle);
+            const SensedDirection sensed = sensed_direction(frame.sensing, a, angle);
             for (Index b = 0; b < rows; ++b) {
-                local(a * points + i, b * points + i) += direction.dot(shown.col(b));
+                local(a * points + i, b * points + i) += sensed.of(shown.col(b));
             }
         }
     }
@@ -226,7 +244,7 @@ void add_earlier(const Frame& frame, const MatrixXd& observed, CutStep& step) {
 // What the given force shows and leaves.
 void add_given(const Frame& frame, const MatrixXd& observed, CutStep& step) {
     const Index points = frame.rule.node.size(), fine = frame.rule.fine_node.size();
-    step.given.resize(3, fine);
+    step.given.resize(frame.modes.coordinates(), fine);
     for (Index q = 0; q < fine; ++q) {
         step.given.col(q) = value_at(*frame.forces.given, frame.angle(frame.rule.fine_node[q]));
     }
@@ -234,9 +252,9 @@ void add_given(const Frame& frame, const MatrixXd& observed, CutStep& step) {
     VectorXd shown = integrated_response(frame, observed, input).rowwise().sum();
     for (Index i = 0; i < points; ++i) {
         const double angle = frame.angle(frame.rule.node[i]);
-        const Vector3d at_once = frame.modes.residual * value_at(*frame.forces.given, angle);
+        const EdgeVector at_once = frame.modes.residual * value_at(*frame.forces.given, angle);
         for (Index a = 0; a < frame.sensing.rows(); ++a) {
-            shown[a * points + i] += sensed_direction(frame.sensing, a, angle).dot(at_once);
+            shown[a * points + i] += sensed_direction(frame.sensing, a, angle).of(at_once);
         }
     }
     step.forced = step.resolvent * shown;
@@ -258,10 +276,14 @@ Sensing sensing(const DelaySystem& system, const ModalState& modes, bool apart) 
     result.chip_alone =
         !apart && square && system.cutter.helix == 0 && engaged <= pitch * (1 + 1e-12);
     result.rubs = system.law.process_damping > 0 && modes.modes() > 0;
+    result.heights = static_cast<int>(modes.coordinates() / 3);
     for (int axis = 0; axis < (square ? 2 : 3); ++axis) {
-        const bool by_modes = modes.shape.row(axis).cwiseAbs().sum() > 0;
-        const bool moves = by_modes || modes.residual.row(axis).cwiseAbs().sum() > 0;
-        if (moves) result.axes.push_back(axis);
+        bool by_modes = false, moves = false;
+        for (Index row = axis; row < 3 * result.heights; row += 3) {
+            by_modes = by_modes || modes.shape.row(row).cwiseAbs().sum() > 0;
+            moves = moves || modes.residual.row(row).cwiseAbs().sum() > 0;
+        }
+        if (by_modes || moves) result.axes.push_back(axis);
         if (by_modes && axis < 2) result.rubbed_axes.push_back(axis);
     }
     return result;

@@ -11,20 +11,25 @@
 namespace standfast {
 
 /// What the cut feels of the displacement: y = W d, with A = P W; and where the flank rubs, of its
-/// speed.
+/// speed. Rows: all of the first height, then of the next.
 struct Sensing {
-    /// A straight, square-cornered tooth alone in the cut: one row, the chip itself.
+    /// A straight, square-cornered tooth alone in the cut: one row a height, the chip itself.
     bool chip_alone = false;
-    /// Otherwise: axes (0 x, 1 y, 2 z) along which the point can move and which the chip feels.
+    /// Otherwise: axes (0 x, 1 y, 2 z) along which the edge can move and which the chip feels.
     std::vector<int> axes;
     /// Process damping: rows of speed follow those of displacement, of the chip or along x and y.
     bool rubs = false;
     std::vector<int> rubbed_axes;
-    Eigen::Index rows() const { return chip_alone ? 1 : static_cast<Eigen::Index>(axes.size()); }
-    Eigen::Index speed_rows() const {
+    int heights = 1;
+    Eigen::Index per_height() const {
+        return chip_alone ? 1 : static_cast<Eigen::Index>(axes.size());
+    }
+    Eigen::Index speeds_per_height() const {
         if (!rubs) return 0;
         return chip_alone ? 1 : static_cast<Eigen::Index>(rubbed_axes.size());
     }
+    Eigen::Index rows() const { return heights * per_height(); }
+    Eigen::Index speed_rows() const { return heights * speeds_per_height(); }
     Eigen::Index all_rows() const { return rows() + speed_rows(); }
 };
 
@@ -62,10 +67,10 @@ struct CutStep {
     Eigen::MatrixXd resolvent = {};  ///< rows x before
     Eigen::MatrixXd shown = {};      ///< rows x 2 modes
     Eigen::MatrixXd pushed = {};     ///< 2 modes x rows
-    Eigen::MatrixXd force = {};      ///< of a unit of each row at the fine points; 3 x fine rows
+    Eigen::MatrixXd force = {};      ///< of a unit of each row at the fine points; coordinates x fine rows
     Eigen::VectorXd forced = {};     ///< of the given force; empty: none
     Eigen::VectorXd kick = {};       ///< likewise, 2 modes
-    Eigen::Matrix3Xd given = {};     ///< N, the given force at the fine points
+    Eigen::MatrixXd given = {};      ///< N, the given force at the fine points
     Eigen::Index rows() const { return shown.rows(); }
 };
 

@@ -26,6 +26,15 @@ EdgeSum<Eigen::Matrix3d> empty_sum(const DelaySystem& system) {
 
 }  // namespace
 
+ModalReceptance receptance_of_cut(const DelaySystem& system, double depth) {
+    return system.lines ? edge_receptance(*system.lines, depth) : system.receptance;
+}
+
+ModalReceptance receptance_in_the_middle(const DelaySystem& system, double depth) {
+    return system.lines ? receptance_at_height(*system.lines, depth, depth / 2)
+                        : system.receptance;
+}
+
 EdgeSum<Eigen::Matrix3d> directional_sum(const DelaySystem& system, double depth) {
     require_positive(system.cutter.teeth(), "directional_sum", "number of teeth");
     const std::vector<EdgeSlice> slices = edge_slices(system.cutter, depth, system.arc_slices);
@@ -46,8 +55,10 @@ EdgeSum<Eigen::Matrix3d> directional_sum(const DelaySystem& system, double depth
 EdgeSum<Eigen::Matrix3d> rubbing_sum(const EdgeSum<Eigen::Matrix3d>& directional,
                                      double coefficient) {
     require_not_negative(coefficient, "rubbing_sum", "process damping");
-    EdgeSum<Eigen::Matrix3d> sum{
-        .lag = directional.lag, .wall_at_exit = directional.wall_at_exit, .terms = {}};
+    EdgeSum<Eigen::Matrix3d> sum{.lag = directional.lag,
+                                 .wall_at_exit = directional.wall_at_exit,
+                                 .terms = {},
+                                 .basis = directional.basis};
     if (coefficient == 0) return sum;
     // n n^T of n = (sin, cos, 0) in double angles.
     AnglePolynomial<Eigen::Matrix3d> square;

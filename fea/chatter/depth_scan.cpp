@@ -114,11 +114,27 @@ ScanPoint DepthScan::at(double depth, const Eigen::VectorXd& motion) const {
             leading_mode(map.modes(), pair.vector)};
 }
 
+double depth_stable_anywhere(const DelaySystem& system, double shape_depth) {
+    const double shallow = 0.1 * system.cutter.diameter;
+    double peak = 0;
+    // Shapes differ along the edge: the softest of its ends and its middle.
+    for (const double share : {0.0, 0.5, 1.0}) {
+        peak = std::max(peak, peak_compliance(
+                                  system.lines ? receptance_at_height(*system.lines, shape_depth,
+                                                                      share * shape_depth)
+                                               : system.receptance));
+        if (!system.lines) break;
+    }
+    const double gain = 2 * mean_directional_matrix(system, shallow).norm() * peak;
+    return gain > 0 ? 1 / gain : std::numeric_limits<double>::infinity();
+}
+
 ScanPoint stable_start(const DepthScan& scan, double searched_to) {
-    const double shallow = 0.1 * scan.system->cutter.diameter;
-    const double gain = 2 * mean_directional_matrix(*scan.system, shallow).norm() *
-                        peak_compliance(scan.system->receptance);
-    const double start = gain > 0 ? std::min(searched_to, 0.7 / gain) : searched_to;
+    double start = searched_to;
+    // Shapes change with depth, so the bound is taken where it is used.
+    for (int step = 0; step < 3; ++step) {
+        start = std::min(searched_to, 0.7 * depth_stable_anywhere(*scan.system, start));
+    }
     return stable_from(scan, start);
 }
 

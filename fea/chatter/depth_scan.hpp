@@ -39,6 +39,10 @@ struct Bracket {
     ScanPoint low, high;
 };
 
+/// Depth, m, below which the averaged loop gain at the peaks of the receptance leaves every speed
+/// stable; by the receptance in the middle of a cut of `shape_depth` (m).
+double depth_stable_anywhere(const DelaySystem& system, double shape_depth);
+
 /// A depth to start from: 0.7 of what the mean loop gain leaves stable at any speed, halved while
 /// the multiplier says otherwise.
 ScanPoint stable_start(const DepthScan& scan, double searched_to);

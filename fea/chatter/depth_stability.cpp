@@ -2,15 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
-#include <utility>
 
 #include "fea/chatter/krylov.hpp"
-#include "fea/chatter/mode_bands.hpp"
+#include "fea/chatter/depth_scan.hpp"
 
 namespace standfast {
 namespace {
 
-constexpr double kOutOfReach = 3;
+constexpr double kOutOfReach = 2;  // below what the loop gain leaves stable anywhere
 constexpr double kSmallCorner = 0.125;  // of the depth
 constexpr double kNearOne = 0.05;
 constexpr double kCoarseMargin = 2, kMostMargin = 15;
@@ -37,26 +36,11 @@ double growth_of(const PreparedCut& cut, SpindleSpeed speed) {
 PreparedDepth prepare_depth(const DelaySystem& system, double depth) {
     DelaySystem cut = system;
     if (cut.cutter.corner_radius < kSmallCorner * depth) cut.cutter.corner_radius = 0;
-    std::vector<std::pair<double, PreparedCut>> parts;
-    for (const ModeBand& band : mode_bands(cut, kModesOfBand)) {
-        const double averaged = least_averaged_limit(band, depth);
-        if (averaged > kOutOfReach * depth) continue;
-        parts.emplace_back(averaged, prepare_cut(band.system, depth));
-    }
-    std::stable_sort(parts.begin(), parts.end(),
-                     [](const auto& a, const auto& b) { return a.first < b.first; });
-    PreparedDepth prepared;
-    for (auto& [averaged, part] : parts) prepared.bands.push_back(std::move(part));
-    return prepared;
+    return {prepare_cut(cut, depth), depth * kOutOfReach < depth_stable_anywhere(cut, depth)};
 }
 
 double growth(const PreparedDepth& cut, SpindleSpeed speed) {
-    double largest = 0;
-    for (const PreparedCut& band : cut.bands) {
-        largest = std::max(largest, growth_of(band, speed));
-        if (largest > 1) break;
-    }
-    return largest;
+    return cut.out_of_reach ? 0 : growth_of(cut.cut, speed);
 }
 
 }  // namespace standfast

@@ -23,25 +23,50 @@ Eigen::Vector3d slope_at(const AnglePolynomial<Eigen::Vector3d>& p, double angle
 double bernoulli3(double t) { return t * (t - 0.5) * (t - 1); }
 double bernoulli4(double t) { return t * t * (t - 1) * (t - 1) - 1.0 / 30; }
 
+/// Force and slope of the force (by its angle) of a straight slice at an angle, in coordinates.
+struct EdgeJump {
+    EdgeVector force, slope;
+};
+
+EdgeJump edge_jump(const EdgeBasis& basis, const EdgeTerm<Eigen::Vector3d>& term, double angle) {
+    const Eigen::Vector3d force = standfast::value_at(term.per_height, angle);
+    const Eigen::Vector3d slope = slope_at(term.per_height, angle);
+    EdgeJump jump{EdgeVector::Zero(basis.size()), EdgeVector::Zero(basis.size())};
+    const double height = term.slice.to - term.slice.from;
+    const GaussLegendre& rule = gauss_legendre(basis.heights());
+    for (std::size_t g = 0; g < rule.node.size(); ++g) {
+        const double z = term.slice.from + rule.node[g] * height;
+        const double weight = rule.weight[g] * height;
+        detail::add_height(jump.force, basis, z, angle, Eigen::Vector3d(weight * force));
+        detail::add_height(jump.slope, basis, z, angle, Eigen::Vector3d(weight * slope));
+    }
+    if (basis.lever > 0) {  // its direction turns too
+        const double axial = basis.lever * height * force.z();
+        jump.slope[3 * basis.heights()] -= axial * std::cos(angle);
+        jump.slope[3 * basis.heights() + 1] += axial * std::sin(angle);
+    }
+    return jump;
+}
+
 }  // namespace
 
 JumpResponse::JumpResponse(const EdgeSum<Eigen::Vector3d>& force,
                            const std::vector<ModalTerm>& terms, int base, double w)
-    : base_(base) {
-    Eigen::Matrix3d mass = Eigen::Matrix3d::Zero(), damping = Eigen::Matrix3d::Zero();
+    : base_(base), coordinates_(force.basis.size()) {
+    EdgeMatrix mass = EdgeMatrix::Zero(coordinates_, coordinates_), damping = mass;
     for (const ModalTerm& term : terms) {
-        const Eigen::Matrix3d product = term.shape * term.shape.transpose();
+        const EdgeMatrix product = term.shape * term.shape.transpose();
         mass += product;
         damping += 2 * term.damping_ratio * term.frequency.radians_per_second / w * product;
     }
     for (const auto& term : force.terms) {
         if (!is_straight(force, term)) continue;
-        const double height = term.slice.to - term.slice.from;
         for (const bool enters : {true, false}) {
             const double end = enters ? term.from : term.to;
-            const double scale = (enters ? height : -height) / (full_turn * w * w);
-            const Eigen::Vector3d jump = scale * standfast::value_at(term.per_height, end);
-            const Eigen::Vector3d slope = scale / base * slope_at(term.per_height, end);
+            const double scale = (enters ? 1 : -1) / (full_turn * w * w);
+            const EdgeJump at_end = edge_jump(force.basis, term, end);
+            const EdgeVector jump = scale * at_end.force;
+            const EdgeVector slope = scale / base * at_end.slope;
             const double lag = force.lag * (term.slice.from + term.slice.to) / 2;
             steps_.push_back({base * (end + term.tooth_angle + lag), mass * jump,
                               mass * slope - damping * jump});
@@ -49,9 +74,9 @@ JumpResponse::JumpResponse(const EdgeSum<Eigen::Vector3d>& force,
     }
 }
 
-Eigen::Vector3cd JumpResponse::harmonic(int k) const {
+ComplexEdgeVector JumpResponse::harmonic(int k) const {
     const std::complex<double> ik(0, k);
-    Eigen::Vector3cd sum = Eigen::Vector3cd::Zero();
+    ComplexEdgeVector sum = ComplexEdgeVector::Zero(coordinates_);
     for (const Step& step : steps_) {
         const std::complex<double> cubed = std::polar(1.0, -k * step.angle) / (ik * ik * ik);
         sum += step.cubic.cast<std::complex<double>>() * cubed +
@@ -60,10 +85,10 @@ Eigen::Vector3cd JumpResponse::harmonic(int k) const {
     return sum;
 }
 
-Eigen::Vector3d JumpResponse::value_at(double phi) const {
+EdgeVector JumpResponse::value_at(double phi) const {
     const double third = full_turn * full_turn * full_turn / 6;
     const double fourth = third * full_turn / 4;
-    Eigen::Vector3d sum = Eigen::Vector3d::Zero();
+    EdgeVector sum = EdgeVector::Zero(coordinates_);
     for (const Step& step : steps_) {
         const double turns = (base_ * phi - step.angle) / full_turn;
         const double t = turns - std::floor(turns);

@@ -30,18 +30,19 @@ public:
                  int base, double w);
 
     /// The k-th coefficient, k > 0, m.
-    Eigen::Vector3cd harmonic(int k) const;
+    ComplexEdgeVector harmonic(int k) const;
 
     /// The sum over all k but 0, m.
-    Eigen::Vector3d value_at(double phi) const;
+    EdgeVector value_at(double phi) const;
 
 private:
     struct Step {
-        double angle = 0;        ///< base phi_0
-        Eigen::Vector3d cubic;   ///< factor of 1/(ik)^3, m
-        Eigen::Vector3d fourth;  ///< factor of 1/(ik)^4, m
+        double angle = 0;   ///< base phi_0
+        EdgeVector cubic;   ///< factor of 1/(ik)^3, m
+        EdgeVector fourth;  ///< factor of 1/(ik)^4, m
     };
     int base_ = 1;
+    Eigen::Index coordinates_ = 3;
     std::vector<Step> steps_;
 };
 

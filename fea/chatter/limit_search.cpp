@@ -67,7 +67,7 @@ SpeedLimit periodic_limit(const DelaySystem& system, SpindleSpeed speed, double 
 
 StabilityLimits periodic_limits(const DelaySystem& system, const std::vector<SpindleSpeed>& speeds,
                                 double searched_to, double islands_to) {
-    StabilityLimits limits{StabilityMethod::periodic, searched_to, {}};
+    StabilityLimits limits{StabilityMethod::periodic, searched_to, {}, {}};
     limits.speeds.resize(speeds.size());
     for_each_index(speeds.size(), [&](std::size_t k) {
         limits.speeds[k] = periodic_limit(system, speeds[k], searched_to, islands_to);

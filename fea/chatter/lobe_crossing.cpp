@@ -29,7 +29,7 @@ public:
     }
 
 private:
-    const Eigen::Matrix3d& mean_matrix_;
+    const Eigen::MatrixXd& mean_matrix_;
     const LobeSegment& segment_;
     ReceptanceInterpolation interpolation_;
 };

@@ -1,5 +1,6 @@
 #include "fea/chatter/lobe_segments.hpp"
 
+#include <Eigen/Eigenvalues>
 #include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
@@ -56,6 +57,22 @@ LoopEigenvalues spatial_eigenvalues(const Eigen::Matrix3cd& loop) {
     return values;
 }
 
+/// The three largest; columns of A0 that are zero, since nothing is felt there, are left out.
+LoopEigenvalues largest_eigenvalues(const Eigen::MatrixXd& mean_matrix,
+                                    const Eigen::MatrixXcd& receptance) {
+    std::vector<Eigen::Index> felt;
+    for (Eigen::Index column = 0; column < mean_matrix.cols(); ++column) {
+        if (!mean_matrix.col(column).isZero(0)) felt.push_back(column);
+    }
+    const Eigen::MatrixXcd loop = receptance(felt, Eigen::all) * mean_matrix(Eigen::all, felt);
+    const Eigen::ComplexEigenSolver<Eigen::MatrixXcd> solver(loop, false);
+    std::vector<Complex> values(solver.eigenvalues().begin(), solver.eigenvalues().end());
+    std::sort(values.begin(), values.end(),
+              [](Complex a, Complex b) { return std::norm(a) > std::norm(b); });
+    values.resize(3, 0.0);
+    return {values[0], values[1], values[2]};
+}
+
 /// Orders the eigenvalues of `next` so that each continues that of `before`.
 LoopEigenvalues continued(const LoopEigenvalues& before, const LoopEigenvalues& next) {
     std::array<std::size_t, 3> order = {0, 1, 2}, best = order;
@@ -78,7 +95,7 @@ LoopEigenvalues continued(const LoopEigenvalues& before, const LoopEigenvalues& 
 /// Paths of the eigenvalues over all samples, split where a phase turns too far.
 class PathTracer {
 public:
-    PathTracer(const Eigen::Matrix3d& mean_matrix, const SampledReceptance& receptance,
+    PathTracer(const Eigen::MatrixXd& mean_matrix, const SampledReceptance& receptance,
                double searched_to)
         : mean_matrix_(mean_matrix), receptance_(receptance), searched_to_(searched_to) {}
 
@@ -149,7 +166,7 @@ private:
         return {from.w, to.w, a, b, interval_, least_depth(a, b)};
     }
 
-    const Eigen::Matrix3d& mean_matrix_;
+    const Eigen::MatrixXd& mean_matrix_;
     const SampledReceptance& receptance_;
     double searched_to_;
     std::size_t interval_ = 0;
@@ -159,8 +176,9 @@ private:
 
 }  // namespace
 
-LoopEigenvalues loop_eigenvalues(const Eigen::Matrix3d& mean_matrix,
-                                 const Eigen::Matrix3cd& receptance) {
+LoopEigenvalues loop_eigenvalues(const Eigen::MatrixXd& mean_matrix,
+                                 const Eigen::MatrixXcd& receptance) {
+    if (mean_matrix.rows() > 3) return largest_eigenvalues(mean_matrix, receptance);
     if (mean_matrix.col(2).isZero(0)) {
         // G A0 has the eigenvalues of A0 G; its third column is zero, so two of them remain.
         const Eigen::Matrix<Complex, 3, 2> in_plane = mean_matrix.leftCols<2>().cast<Complex>();
@@ -175,7 +193,7 @@ std::complex<double> nearest(const LoopEigenvalues& values, std::complex<double>
     });
 }
 
-std::vector<LobeSegment> lobe_segments(const Eigen::Matrix3d& mean_matrix,
+std::vector<LobeSegment> lobe_segments(const Eigen::MatrixXd& mean_matrix,
                                        const SampledReceptance& receptance, double searched_to) {
     if (receptance.frequency.size() < 2) return {};
     return PathTracer(mean_matrix, receptance, searched_to).trace();

@@ -12,9 +12,10 @@ namespace standfast {
 /// Eigenvalues of A0 G (m^-1), where A0 is the mean directional matrix per depth.
 using LoopEigenvalues = std::array<std::complex<double>, 3>;
 
-/// Three eigenvalues of A0 G in any order; two by a quadratic where A0 ignores z.
-LoopEigenvalues loop_eigenvalues(const Eigen::Matrix3d& mean_matrix,
-                                 const Eigen::Matrix3cd& receptance);
+/// Three eigenvalues of A0 G in any order; two by a quadratic where A0 ignores z. Of more, along an
+/// edge, the three largest: what else the edge can do hardly answers.
+LoopEigenvalues loop_eigenvalues(const Eigen::MatrixXd& mean_matrix,
+                                 const Eigen::MatrixXcd& receptance);
 
 /// Of the three, the one nearest to `guess`.
 std::complex<double> nearest(const LoopEigenvalues& values, std::complex<double> guess);
@@ -29,7 +30,7 @@ struct LobeSegment {
 
 /// All stretches that can limit the depth at or below `searched_to` (m), least depth first. A
 /// depth is limited only where Re lambda > 0.
-std::vector<LobeSegment> lobe_segments(const Eigen::Matrix3d& mean_matrix,
+std::vector<LobeSegment> lobe_segments(const Eigen::MatrixXd& mean_matrix,
                                        const SampledReceptance& receptance, double searched_to);
 
 }  // namespace standfast

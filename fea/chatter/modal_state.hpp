@@ -8,18 +8,20 @@
 
 namespace standfast {
 
-/// The modes as first-order equations, c' = lambda c + shape . F, one complex number a mode:
+/// The modes as first-order equations, c' = lambda c + shape^T P, one complex number a mode:
 ///
-///     c = (q' - conj(lambda) q)/sqrt(w_d),   lambda = -zeta w + i w_d,   w_d = w sqrt(1 - zeta^2)
-///     relative displacement = sum of shape Im c + residual F
+///     real shapes u:  c = (q' - conj(lambda) q)/sqrt(w_d),  lambda = -zeta w + i w_d,
+///                     w_d = w sqrt(1 - zeta^2),  shape = u/sqrt(w_d)
+///     displacement coordinates = sum of Im(shape c) + residual P
 ///
-/// with the shapes divided by sqrt(w_d), so that all c are of one size.
-/// As real vectors: Re c_0, Im c_0, Re c_1, ...
+/// so that all c are of one size. Shapes are complex where loss factors turn their phase
+/// (first_order). As real vectors: Re c_0, Im c_0, Re c_1, ...
 struct ModalState {
     Eigen::VectorXcd lambda;   ///< 1/s
-    Eigen::Matrix3Xd shape;    ///< 3 x modes, u/sqrt(w_d)
-    Eigen::Matrix3d residual;  ///< m/N
+    Eigen::MatrixXcd shape;    ///< coordinates x modes
+    EdgeMatrix residual;       ///< m/N
     int modes() const { return static_cast<int>(lambda.size()); }
+    Eigen::Index coordinates() const { return residual.rows(); }
     double fastest() const;          ///< rad/s, the highest w
     double strongest_decay() const;  ///< 1/s, the largest zeta w
 };

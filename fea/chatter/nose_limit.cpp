@@ -23,13 +23,22 @@ public:
 
     Complex at(const LobeCrossing& point) const {
         const Complex factor = point.depth * delay_factor(delays_, point.w);
-        const LoopEigenvalues values = loop_eigenvalues(
-            mean_directional_matrix(system_, point.depth), receptance_near(point.w));
-        return nearest(values, 1.0 / factor) * factor - 1.0;
+        return nearest(eigenvalues_at(point), 1.0 / factor) * factor - 1.0;
     }
 
 private:
-    Eigen::Matrix3cd receptance_near(double w) const {
+    LoopEigenvalues eigenvalues_at(const LobeCrossing& point) const {
+        if (!system_.lines) {
+            return loop_eigenvalues(mean_directional_matrix(system_, point.depth),
+                                    receptance_near(point.w));
+        }
+        const ModalReceptance edge = receptance_of_cut(system_, point.depth);
+        EdgeSum<Eigen::Matrix3d> sum = directional_sum(system_, point.depth);
+        sum.basis = edge.basis;
+        return loop_eigenvalues(harmonic(sum, 0).real() / point.depth,
+                                receptance_at(edge, AngularFrequency{point.w}));
+    }
+    Eigen::MatrixXcd receptance_near(double w) const {
         const auto& frequency = receptance_.frequency;
         const auto above =
             std::upper_bound(frequency.begin(), frequency.end(), AngularFrequency{w});

@@ -29,14 +29,15 @@ Pace pace_in_cut(const PreparedCut& cut, const CutPiece& piece, double cutting_s
     Pace pace{0, cut.modes.strongest_decay()};
     for (const double share : {0.25, 0.75}) {
         const double angle = piece.start + share * piece.length;
-        const Eigen::Matrix3d a = value_at(cut.directional, angle);
-        const Eigen::Matrix3d rubbing = cut.sensing.rubs ? value_at(cut.rubbing, angle)
-                                                         : Eigen::Matrix3d(Eigen::Matrix3d::Zero());
+        const EdgeMatrix a = value_at(cut.directional, angle);
+        const EdgeMatrix rubbing =
+            cut.sensing.rubs ? value_at(cut.rubbing, angle) : EdgeMatrix(0 * a);
         for (Index m = 0; m < cut.modes.modes(); ++m) {
             const auto shape = cut.modes.shape.col(m);
             const std::complex<double> lambda = cut.modes.lambda[m];
             const double stiffening = std::abs(shape.dot(a * shape)) * lambda.imag();
-            const double drag = shape.dot(rubbing * shape) * lambda.imag() / cutting_speed;
+            const double drag =
+                std::abs(shape.dot(rubbing * shape)) * lambda.imag() / cutting_speed;
             pace.fastest = std::max(pace.fastest, std::norm(lambda) + stiffening + drag * drag);
             pace.decay = std::max(pace.decay, -lambda.real() + drag);
         }

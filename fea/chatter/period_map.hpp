@@ -36,6 +36,7 @@ PreparedCut prepare_cut(const DelaySystem& system, double depth);
 
 /// For the motion itself, with the force of the rigid cut: over a tooth period for equal teeth
 /// without runout, else over a revolution, every stretch of chip with the tooth that left it.
+/// @param receptance  in whose basis the motion is had
 PreparedCut prepare_motion(const ModalReceptance& receptance, const RigidCut& cut);
 
 /// What the motion does in one step of the map.
@@ -44,8 +45,8 @@ struct CoursePiece {
     bool cutting = false;                ///< false: free flight, displacement by `modal` alone
     Eigen::VectorXd modal = {};          ///< state at the start
     Eigen::VectorXd node = {};           ///< shares of the length, both ends included
-    Eigen::Matrix3Xd displacement = {};  ///< m, at the nodes
-    Eigen::Vector3d impulse = Eigen::Vector3d::Zero();  ///< N s
+    Eigen::MatrixXd displacement = {};   ///< m, coordinates x nodes
+    EdgeVector impulse = {};             ///< N s; empty in free flight
 };
 
 /// The map of the delay equation over one period, for small motion about the stable one:
@@ -120,7 +121,7 @@ private:
     /// Forces at all fine points, times their weights.
     struct Impulses {
         Eigen::VectorXd time;     ///< s, in the period
-        Eigen::Matrix3Xcd force;  ///< N s
+        Eigen::MatrixXcd force;  ///< N s, coordinates x points
     };
     Impulses impulses_of(const std::vector<Eigen::VectorXcd>& chip) const;
 

@@ -21,9 +21,18 @@ std::vector<CutPiece> first_cut_first(std::vector<CutPiece> pieces) {
     return pieces;
 }
 
+// A cut of `depth` with the receptance along its edge, so that nothing depends on the depth further.
+DelaySystem at_depth(const DelaySystem& system, double depth) {
+    DelaySystem cut = system;
+    cut.receptance = receptance_of_cut(system, depth);
+    cut.lines.reset();
+    return cut;
+}
+
 PreparedCut prepared(const DelaySystem& system, EdgeSum<Eigen::Matrix3d> directional,
                      bool apart = false) {
     PreparedCut cut;
+    directional.basis = system.receptance.basis;
     cut.modes = modal_state(system.receptance);
     cut.sensing = sensing(system, cut.modes, apart);
     cut.rubbing = rubbing_sum(directional, system.law.process_damping);
@@ -61,13 +70,15 @@ PreparedCut over_a_revolution(const DelaySystem& system, double depth,
     }
     PreparedCut cut = prepared(system, std::move(all), true);
     cut.pieces = revolution_pieces(system, depth, parts);
+    for (Regeneration& part : parts) part.directional.basis = system.receptance.basis;
     cut.parts = std::move(parts);
     return cut;
 }
 
 }  // namespace
 
-PreparedCut prepare_cut(const DelaySystem& system, double depth) {
+PreparedCut prepare_cut(const DelaySystem& whole, double depth) {
+    const DelaySystem system = at_depth(whole, depth);
     if (system.cutter.evenly_spaced()) {
         PreparedCut cut = prepared(system, directional_sum(system, depth));
         cut.pieces = cut_pieces(system, depth);
@@ -83,6 +94,7 @@ PreparedCut prepare_motion(const ModalReceptance& receptance, const RigidCut& cu
     PreparedCut motion = alike ? prepare_cut(system, cut.depth)
                                : over_a_revolution(system, cut.depth, chip_regenerations(cut));
     motion.given = rigid_force_sum(cut);
+    motion.given->basis = receptance.basis;
     return motion;
 }
 

@@ -45,12 +45,12 @@ Eigen::Matrix4cd normal_matrix(const ReceptanceInterpolation& supports,
     for (std::size_t outer = first; outer < first + window_size; ++outer) {
         if (outer >= first_support && outer < first_support + 4) continue;
         const double w = receptance.frequency[outer].radians_per_second;
-        Eigen::Matrix<Complex, 9, 4> rows;
+        Eigen::Matrix<Complex, Eigen::Dynamic, 4> rows(supports.value[0].size(), 4);
         for (std::size_t j = 0; j < 4; ++j) {
-            const Eigen::Matrix3cd quotient =
+            const Eigen::MatrixXcd quotient =
                 (receptance.value[outer] - supports.value[j]) / (w - supports.frequency[j]);
             rows.col(static_cast<Eigen::Index>(j)) =
-                Eigen::Map<const Eigen::Matrix<Complex, 9, 1>>(quotient.data());
+                Eigen::Map<const Eigen::VectorXcd>(quotient.data(), quotient.size());
         }
         normal += rows.adjoint() * rows;
     }
@@ -90,8 +90,9 @@ ReceptanceInterpolation interpolation(const SampledReceptance& receptance, std::
     return local;
 }
 
-Eigen::Matrix3cd value_at(const ReceptanceInterpolation& interpolation, double w) {
-    Eigen::Matrix3cd numerator = Eigen::Matrix3cd::Zero();
+Eigen::MatrixXcd value_at(const ReceptanceInterpolation& interpolation, double w) {
+    Eigen::MatrixXcd numerator = Eigen::MatrixXcd::Zero(interpolation.value[0].rows(),
+                                                        interpolation.value[0].cols());
     Complex denominator = 0;
     for (std::size_t i = 0; i < interpolation.count; ++i) {
         const double distance = w - interpolation.frequency[i];

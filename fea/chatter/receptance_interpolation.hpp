@@ -10,7 +10,7 @@
 namespace standfast {
 
 /// Receptance between two samples: a rational function of frequency in barycentric form through
-/// the four samples about the interval, all nine entries over one denominator, as modes share
+/// the four samples about the interval, all entries over one denominator, as modes share
 /// their poles; the denominator is fitted to four samples further out. Exact for up to three poles
 /// near by; with a quarter of the half-power width a step, within 1e-4 at a peak (measured in the
 /// tests).
@@ -19,7 +19,7 @@ namespace standfast {
 struct ReceptanceInterpolation {
     std::array<double, 4> frequency{};  ///< rad/s, of the supporting samples
     std::array<std::complex<double>, 4> weight{};
-    std::array<Eigen::Matrix3cd, 4> value;
+    std::array<Eigen::MatrixXcd, 4> value;
     std::size_t count = 4;
 };
 
@@ -27,7 +27,7 @@ struct ReceptanceInterpolation {
 /// in all, the straight line between the two.
 ReceptanceInterpolation interpolation(const SampledReceptance& receptance, std::size_t interval);
 
-/// G at w, rad/s, 3 x 3, m/N.
-Eigen::Matrix3cd value_at(const ReceptanceInterpolation& interpolation, double w);
+/// G at w, rad/s, as large as the samples, m/N.
+Eigen::MatrixXcd value_at(const ReceptanceInterpolation& interpolation, double w);
 
 }  // namespace standfast

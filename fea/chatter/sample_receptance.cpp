@@ -21,8 +21,13 @@ double step_at(double w, const std::vector<ModalTerm>& peaks) {
     return step;
 }
 
-std::vector<AngularFrequency> grid(const std::vector<ModalTerm>& peaks, double up_to,
-                                   double coarser) {
+}  // namespace
+
+std::vector<AngularFrequency> frequency_grid(const std::vector<ModalTerm>& peaks,
+                                             AngularFrequency highest, double coarser) {
+    require_positive(coarser, "frequency_grid", "factor on the steps");
+    require_positive(highest.radians_per_second, "frequency_grid", "highest frequency");
+    const double up_to = highest.radians_per_second;
     const double start = std::min(AngularFrequency::from_hertz(0.5).radians_per_second, up_to / 2);
     std::vector<AngularFrequency> frequencies;
     double w = start;
@@ -34,15 +39,11 @@ std::vector<AngularFrequency> grid(const std::vector<ModalTerm>& peaks, double u
     return frequencies;
 }
 
-}  // namespace
-
 SampledReceptance sample_receptance(const std::function<Eigen::Matrix3cd(AngularFrequency)>& at,
                                     const std::vector<ModalTerm>& peaks, AngularFrequency up_to,
                                     double coarser) {
-    require_positive(coarser, "sample_receptance", "factor on the steps");
-    require_positive(up_to.radians_per_second, "sample_receptance", "highest frequency");
     SampledReceptance sampled;
-    sampled.frequency = grid(peaks, up_to.radians_per_second, coarser);
+    sampled.frequency = frequency_grid(peaks, up_to, coarser);
     sampled.value.resize(sampled.frequency.size());
     for_each_index(sampled.frequency.size(),
                    [&](std::size_t i) { sampled.value[i] = at(sampled.frequency[i]); });

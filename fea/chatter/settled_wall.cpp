@@ -25,13 +25,15 @@ double size_of(const ModalTerm& term) {
 /// Modes that hardly bear on the motion answer statically.
 ModalReceptance without_slight_modes(const ModalReceptance& receptance) {
     const double whole = static_compliance(receptance).trace();
-    ModalReceptance kept{{}, receptance.residual};
+    ModalReceptance kept{{}, receptance.residual, receptance.basis};
     for (const ModalTerm& term : receptance.terms) {
         if (size_of(term) > kSlight * whole) {
             kept.terms.push_back(term);
         } else {
-            kept.residual += term.shape * term.shape.transpose() /
-                             std::pow(term.frequency.radians_per_second, 2);
+            ModalReceptance slight = receptance;
+            slight.terms = {term};
+            slight.residual.setZero();
+            kept.residual += static_compliance(slight);
         }
     }
     return kept;
@@ -90,9 +92,10 @@ double at_height(const std::vector<double>& height, const std::vector<double>& v
 WallMotion settled_wall(const ModalReceptance& receptance, const RigidCut& cut, SpindleSpeed speed,
                         const std::vector<double>& heights) {
     const ModalReceptance kept = without_slight_modes(receptance);
+    const bool alike = lag_per_height(cut.cutter) == 0 && receptance.basis.is_point();
     MarchSetting setting{.revolutions = revolutions_of(kept, speed),
                          .steps_per_revolution = steps_of(kept, cut, speed),
-                         .slices = lag_per_height(cut.cutter) == 0 ? 1 : kSlices};
+                         .slices = alike ? 1 : kSlices};
     March march;
     LastRevolution last;
     for (;; setting.revolutions = std::min(2 * setting.revolutions, kMost)) {

@@ -3,6 +3,7 @@
 #include <Eigen/QR>
 #include <algorithm>
 #include <cmath>
+#include <complex>
 #include <limits>
 #include <numbers>
 #include <stdexcept>
@@ -63,16 +64,19 @@ SteadyMotion::SteadyMotion(const PreparedCut& cut, SpindleSpeed speed, double ma
     for (const CoursePiece& piece : pieces_) length_ += piece.length;
 }
 
-Eigen::Vector3d SteadyMotion::in_piece(const CoursePiece& piece, double share) const {
+EdgeVector SteadyMotion::in_piece(const CoursePiece& piece, double share) const {
     if (piece.cutting) return piece.displacement * lagrange_weights(piece.node, share);
     Eigen::VectorXd modal = piece.modal;
     turn_modes(turns(modes_, share * piece.length / speed_), modal);
-    Eigen::Vector3d sum = Eigen::Vector3d::Zero();
-    for (Index m = 0; m < modes_.modes(); ++m) sum += modes_.shape.col(m) * modal[2 * m + 1];
+    EdgeVector sum = EdgeVector::Zero(modes_.coordinates());
+    for (Index m = 0; m < modes_.modes(); ++m) {
+        const std::complex<double> state(modal[2 * m], modal[2 * m + 1]);
+        sum += (modes_.shape.col(m) * state).imag();
+    }
     return sum;
 }
 
-Eigen::Vector3d SteadyMotion::displacement(double phi, bool just_after) const {
+EdgeVector SteadyMotion::displacement(double phi, bool just_after) const {
     constexpr double kNudge = 1e-8;  // rad, beyond rounding of the kinks
     const double angle = phi + (just_after ? kNudge : -kNudge);
     double within = angle - angle_ - length_ * std::floor((angle - angle_) / length_);
@@ -82,33 +86,36 @@ Eigen::Vector3d SteadyMotion::displacement(double phi, bool just_after) const {
         }
         within -= piece.length;
     }
-    return Eigen::Vector3d::Zero();
+    return EdgeVector::Zero(modes_.coordinates());
 }
 
-Eigen::Vector3d SteadyMotion::peak_to_peak() const {
+EdgeVector SteadyMotion::peak_to_peak() const {
     constexpr double kPerVibration = 16;
-    Eigen::Array3d low = Eigen::Array3d::Constant(std::numeric_limits<double>::infinity());
-    Eigen::Array3d high = -low;
+    EdgeVector low = EdgeVector::Constant(modes_.coordinates(),
+                                          std::numeric_limits<double>::infinity());
+    EdgeVector high = -low;
     for (const CoursePiece& piece : pieces_) {
         const double vibrations = modes_.fastest() * piece.length / speed_ / (2 * std::numbers::pi);
         const int samples = 4 + static_cast<int>(std::ceil(kPerVibration * vibrations));
         for (int i = 0; i <= samples; ++i) {
-            const Eigen::Array3d d = in_piece(piece, static_cast<double>(i) / samples).array();
-            low = low.min(d);
-            high = high.max(d);
+            const EdgeVector d = in_piece(piece, static_cast<double>(i) / samples);
+            low = low.cwiseMin(d);
+            high = high.cwiseMax(d);
         }
     }
     return high - low;
 }
 
-Eigen::Vector3d SteadyMotion::mean() const {
-    Eigen::Vector3d impulse = Eigen::Vector3d::Zero();
-    for (const CoursePiece& piece : pieces_) impulse += piece.impulse;
-    const Eigen::Vector3d force = impulse * speed_ / length_;
-    Eigen::Vector3d sum = modes_.residual * force;
+EdgeVector SteadyMotion::mean() const {
+    EdgeVector impulse = EdgeVector::Zero(modes_.coordinates());
+    for (const CoursePiece& piece : pieces_) {
+        if (piece.impulse.size() > 0) impulse += piece.impulse;
+    }
+    const EdgeVector force = impulse * speed_ / length_;
+    EdgeVector sum = modes_.residual * force;
     for (Index m = 0; m < modes_.modes(); ++m) {
-        const double stiffness = std::norm(modes_.lambda[m]) / modes_.lambda[m].imag();
-        sum += modes_.shape.col(m) * (modes_.shape.col(m).dot(force) / stiffness);
+        const std::complex<double> driven = (modes_.shape.col(m).transpose() * force).value();
+        sum += (modes_.shape.col(m) * (-driven / modes_.lambda[m])).imag();
     }
     return sum;
 }

@@ -19,16 +19,16 @@ public:
     /// @throws std::domain_error as PeriodMap, or where the motion has no end (a multiplier of 1)
     SteadyMotion(const PreparedCut& cut, SpindleSpeed speed, double margin = 5);
 
-    /// m, tool minus part, with tooth 0's tip at phi (rad, any turn). Where the force steps there:
-    /// just before or just after.
-    Eigen::Vector3d displacement(double phi, bool just_after) const;
+    /// m, tool minus part, in the coordinates of the motion's basis, with tooth 0's tip at phi (rad,
+    /// any turn). Where the force steps there: just before or just after.
+    EdgeVector displacement(double phi, bool just_after) const;
 
-    /// m, over the period, looked at about 16 times a vibration of the fastest mode.
-    Eigen::Vector3d peak_to_peak() const;
-    Eigen::Vector3d mean() const;  ///< m
+    /// m, over the period, looked at about 16 times a vibration of the fastest mode; coordinates.
+    EdgeVector peak_to_peak() const;
+    EdgeVector mean() const;  ///< m
 
 private:
-    Eigen::Vector3d in_piece(const CoursePiece& piece, double share) const;
+    EdgeVector in_piece(const CoursePiece& piece, double share) const;
 
     ModalState modes_;
     double speed_ = 0, angle_ = 0, length_ = 0;  // rad/s, rad, rad

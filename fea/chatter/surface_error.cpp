@@ -15,7 +15,7 @@
 namespace standfast {
 namespace {
 
-using Harmonics = std::vector<Eigen::Vector3cd>;
+using Harmonics = std::vector<ComplexEdgeVector>;
 
 /// Motion by the modes, as harmonics of a base frequency beside what steps of the force leave,
 /// plus the residual's part.
@@ -24,15 +24,15 @@ struct PeriodicMotion {
     Harmonics coefficient;
     JumpResponse jumps;
     double size = 0;  ///< m, largest harmonic of the whole
-    Eigen::Matrix3d residual = Eigen::Matrix3d::Zero();
+    EdgeMatrix residual = {};
     EdgeSum<Eigen::Vector3d> force;
 };
 
 /// d at the spindle angle phi, using the harmonics up to `count`.
-Eigen::Vector3d motion_at(const PeriodicMotion& motion, double phi, std::size_t count) {
+EdgeVector motion_at(const PeriodicMotion& motion, double phi, std::size_t count) {
     const std::complex<double> turn = std::polar(1.0, motion.base_per_revolution * phi);
     std::complex<double> power = turn;
-    Eigen::Vector3d sum = motion.coefficient[0].real() + motion.jumps.value_at(phi);
+    EdgeVector sum = motion.coefficient[0].real() + motion.jumps.value_at(phi);
     for (std::size_t k = 1; k < count; ++k) {
         if (k % 64 == 0) {  // the running product would lose digits
             power = std::polar(1.0, static_cast<double>(k) * motion.base_per_revolution * phi);
@@ -44,17 +44,26 @@ Eigen::Vector3d motion_at(const PeriodicMotion& motion, double phi, std::size_t 
     return sum;
 }
 
-Eigen::Vector3cd modal_response(const std::vector<ModalTerm>& terms, double w,
-                                const Eigen::Vector3cd& force) {
-    Eigen::Vector3cd answer = Eigen::Vector3cd::Zero();
+ComplexEdgeVector modal_response(const std::vector<ModalTerm>& terms, double w,
+                                 const ComplexEdgeVector& force) {
+    ComplexEdgeVector answer = ComplexEdgeVector::Zero(force.size());
     for (const ModalTerm& term : terms) {
+        if (term.out_of_phase.size() > 0) {
+            const FirstOrderMode mode = first_order(term);
+            const std::complex<double> iw(0, w), two_i(0, 2);
+            const std::complex<double> ahead = (mode.shape.transpose() * force).value();
+            const std::complex<double> behind = (mode.shape.adjoint() * force).value();
+            answer += mode.shape * (ahead / (two_i * (iw - mode.pole)));
+            answer -= mode.shape.conjugate() * (behind / (two_i * (iw - std::conj(mode.pole))));
+            continue;
+        }
         const double wn = term.frequency.radians_per_second;
         const std::complex<double> stiffness(wn * wn - w * w, 2 * term.damping_ratio * wn * w);
         if (stiffness == 0.0) {
             require_positive(term.damping_ratio, "stable_motion",
                              "damping of a mode on a harmonic of the force");
         }
-        const std::complex<double> drive = term.shape.cast<std::complex<double>>().dot(force);
+        const std::complex<double> drive = (term.shape.transpose() * force).value();
         answer += term.shape.cast<std::complex<double>>() * (drive / stiffness);
     }
     return answer;
@@ -88,11 +97,13 @@ PeriodicMotion periodic_motion(const ModalReceptance& receptance, const RigidCut
                           .size = 0,
                           .residual = receptance.residual,
                           .force = rigid_force_sum(cut)};
+    motion.force.basis = receptance.basis;
     const double period = force_period(cut.cutter);
     motion.base_per_revolution = static_cast<int>(std::lround(2 * std::numbers::pi / period));
     const double w = motion.base_per_revolution * speed.radians_per_second;
     const bool alike = motion.base_per_revolution > 1;  // then one tooth speaks for all
-    const EdgeSum<Eigen::Vector3d> force = alike ? rigid_force_sum(cut, 0) : motion.force;
+    EdgeSum<Eigen::Vector3d> force = alike ? rigid_force_sum(cut, 0) : motion.force;
+    force.basis = receptance.basis;
     const double copies = alike ? cut.cutter.teeth() : 1;
     motion.jumps = JumpResponse(force, receptance.terms, motion.base_per_revolution, w);
     const double past_modes = 2 * highest_frequency(receptance.terms) / w;
@@ -100,7 +111,7 @@ PeriodicMotion periodic_motion(const ModalReceptance& receptance, const RigidCut
         const std::size_t done = motion.coefficient.size();
         for (std::size_t k = done; k < done + block; ++k) {
             const int order = static_cast<int>(k);
-            Eigen::Vector3cd response =
+            ComplexEdgeVector response =
                 modal_response(receptance.terms, static_cast<double>(k) * w,
                                copies * harmonic(force, order * motion.base_per_revolution));
             motion.size = std::max(motion.size, response.norm());
@@ -126,7 +137,7 @@ std::size_t significant(const PeriodicMotion& motion) {
     return count;
 }
 
-Eigen::Vector3d peak_to_peak(const PeriodicMotion& motion) {
+Eigen::Vector3d peak_to_peak(const PeriodicMotion& motion, const EdgeBasis& basis) {
     const std::size_t count = significant(motion);
     const std::size_t samples = std::clamp<std::size_t>(12 * count, 360, 20000);
     const double period = 2 * std::numbers::pi / motion.base_per_revolution;
@@ -134,7 +145,7 @@ Eigen::Vector3d peak_to_peak(const PeriodicMotion& motion) {
     Eigen::Array3d high = -low;
     for (std::size_t i = 0; i < samples; ++i) {
         const double phi = period * static_cast<double>(i) / static_cast<double>(samples);
-        const Eigen::Array3d d = motion_at(motion, phi, count).array();
+        const Eigen::Array3d d = displacement_at(basis, motion_at(motion, phi, count), 0).array();
         low = low.min(d);
         high = high.max(d);
     }
@@ -142,14 +153,15 @@ Eigen::Vector3d peak_to_peak(const PeriodicMotion& motion) {
 }
 
 /// Overcut at one height: the deepest of the teeth as each makes the wall there.
-double error_at(const RigidCut& cut, double height,
-                const std::function<Eigen::Vector3d(double)>& displacement) {
+double error_at(const RigidCut& cut, double height, const EdgeBasis& basis,
+                const std::function<EdgeVector(double)>& displacement) {
     const bool up = cut.engagement.milling == Milling::up;
     const double wall_angle = (up ? 0 : std::numbers::pi) + lag_per_height(cut.cutter) * height;
     const bool alike = cut.cutter.evenly_spaced() && !cut.cutter.runs_out();
     double deepest = -std::numeric_limits<double>::infinity();
     for (std::size_t tooth = 0; tooth < cut.cutter.tooth_angle.size(); ++tooth) {
-        const double y = displacement(wall_angle + cut.cutter.tooth_angle[tooth]).y();
+        const EdgeVector there = displacement(wall_angle + cut.cutter.tooth_angle[tooth]);
+        const double y = displacement_at(basis, there, height).y();
         const double offset = cut.cutter.runout.empty() ? 0 : cut.cutter.runout[tooth];
         deepest = std::max(deepest, (up ? y : -y) + offset);
         if (alike) break;
@@ -158,11 +170,12 @@ double error_at(const RigidCut& cut, double height,
 }
 
 std::vector<double> errors(const RigidCut& cut, const std::vector<double>& heights,
-                           const std::function<Eigen::Vector3d(double)>& displacement) {
+                           const EdgeBasis& basis,
+                           const std::function<EdgeVector(double)>& displacement) {
     std::vector<double> error;
     for (const double height : heights) {
         require_between(height, 0, cut.depth, "surface error", "height above the tip");
-        error.push_back(error_at(cut, height, displacement));
+        error.push_back(error_at(cut, height, basis, displacement));
     }
     return error;
 }
@@ -172,12 +185,13 @@ StableMotion motion_of_unlike_teeth(const ModalReceptance& receptance, const Rig
     const SteadyMotion motion(prepare_motion(receptance, cut), speed);
     const bool up = cut.engagement.milling == Milling::up;
     StableMotion result;
-    result.error = errors(cut, heights, [&](double phi) { return motion.displacement(phi, up); });
+    result.error = errors(cut, heights, receptance.basis,
+                          [&](double phi) { return motion.displacement(phi, up); });
     for (const double error : result.error) {
         if (std::abs(error) > std::abs(result.largest_error)) result.largest_error = error;
     }
-    result.peak_to_peak = motion.peak_to_peak();
-    result.mean = motion.mean();
+    result.peak_to_peak = displacement_at(receptance.basis, motion.peak_to_peak(), 0);
+    result.mean = displacement_at(receptance.basis, motion.mean(), 0);
     return result;
 }
 
@@ -189,22 +203,30 @@ StableMotion stable_motion(const ModalReceptance& receptance, const RigidCut& cu
     if (teeth_differ(cut)) return motion_of_unlike_teeth(receptance, cut, speed, heights);
     const PeriodicMotion motion = periodic_motion(receptance, cut, speed);
     StableMotion result;
-    result.error = errors(cut, heights, [&](double phi) {
+    result.error = errors(cut, heights, receptance.basis, [&](double phi) {
         return motion_at(motion, phi, motion.coefficient.size());
     });
     for (const double error : result.error) {
         if (std::abs(error) > std::abs(result.largest_error)) result.largest_error = error;
     }
-    result.peak_to_peak = peak_to_peak(motion);
-    result.mean = motion.coefficient[0].real() + motion.residual * mean_force(cut);
+    result.peak_to_peak = peak_to_peak(motion, receptance.basis);
+    const EdgeVector mean =
+        motion.coefficient[0].real() + motion.residual * harmonic(motion.force, 0).real();
+    result.mean = displacement_at(receptance.basis, mean, 0);
     return result;
 }
 
-std::vector<double> static_error(const Eigen::Matrix3d& compliance, const RigidCut& cut,
+std::vector<double> static_error(const EdgeMatrix& compliance, const RigidCut& cut,
+                                 const std::vector<double>& heights, const EdgeBasis& basis) {
+    EdgeSum<Eigen::Vector3d> force = rigid_force_sum(cut);
+    force.basis = basis;
+    return errors(cut, heights, basis,
+                  [&](double phi) -> EdgeVector { return compliance * value_at(force, phi); });
+}
+
+std::vector<double> static_error(const ModalReceptance& receptance, const RigidCut& cut,
                                  const std::vector<double>& heights) {
-    const EdgeSum<Eigen::Vector3d> force = rigid_force_sum(cut);
-    return errors(cut, heights,
-                  [&](double phi) -> Eigen::Vector3d { return compliance * value_at(force, phi); });
+    return static_error(static_compliance(receptance), cut, heights, receptance.basis);
 }
 
 }  // namespace standfast

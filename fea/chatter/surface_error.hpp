@@ -12,13 +12,13 @@ namespace standfast {
 struct StableMotion {
     std::vector<double> error;  ///< m, along the heights asked for; > 0: cut too deep
     double largest_error = 0;   ///< m, of largest magnitude, with its sign
-    Eigen::Vector3d peak_to_peak = Eigen::Vector3d::Zero();  ///< m, tool minus part
-    Eigen::Vector3d mean = Eigen::Vector3d::Zero();          ///< m
+    Eigen::Vector3d peak_to_peak = Eigen::Vector3d::Zero();  ///< m, tool minus part, at the tip
+    Eigen::Vector3d mean = Eigen::Vector3d::Zero();          ///< m, at the tip
 };
 
 /// Forced response of the period-one motion by harmonics, d_k = G(k w) F_k, at nominal engagement;
 /// what the residual compliance adds follows the force at once and is added as such.
-/// The error at height z is -y (down, slot) or +y (up) when the edge at z passes phi = pi + kappa z
+/// Along an edge the motion differs with height. The error at height z is -y there (down, slot) or +y (up) when the edge at z passes phi = pi + kappa z
 /// or kappa z. Motion repeats each tooth, or each revolution with runout or uneven pitch; then the
 /// tooth that cuts deepest makes the wall, its runout counts, and the motion is the fixed point of
 /// the period map (steady_motion.hpp), in which each tooth finds what the one before it left: as
@@ -35,8 +35,10 @@ StableMotion stable_motion(const ModalReceptance& receptance, const RigidCut& cu
                            SpindleSpeed speed, const std::vector<double>& heights);
 
 /// The same under forces so slow that only the static compliance answers (m; same heights).
-/// @param compliance  relative, tool axes, m/N
-std::vector<double> static_error(const Eigen::Matrix3d& compliance, const RigidCut& cut,
+/// @param compliance  relative, tool axes, m/N: of a point, or between the coordinates of `basis`
+std::vector<double> static_error(const EdgeMatrix& compliance, const RigidCut& cut,
+                                 const std::vector<double>& heights, const EdgeBasis& basis = {});
+std::vector<double> static_error(const ModalReceptance& receptance, const RigidCut& cut,
                                  const std::vector<double>& heights);
 
 }  // namespace standfast

@@ -17,6 +17,7 @@ namespace {
 using Eigen::Vector3d;
 
 constexpr double kTurn = 2 * std::numbers::pi;
+constexpr int kLeastSlices = 10;  // of an edge whose displacement differs along it
 
 // exp(lambda h), and the weights of the force at the start and the end of a step.
 struct ModeStep {
@@ -44,7 +45,10 @@ public:
         advance_ = mode_steps(modes_, h_);
         state_ = then_ = Eigen::VectorXcd::Zero(modes_.modes());
         lag_ = lag_per_height(cut.cutter);
+        basis_ = receptance.basis;
         table_ = march_table(cut, steps_, slice_count());
+        for (const double z : table_.middle) weights_.push_back(weights_at(basis_, z));
+        force_ = coordinates_ = EdgeVector::Zero(basis_.size());
         wall_.assign(table_.engaged.size(), std::numeric_limits<double>::quiet_NaN());
         per_step_ = cut.feed_per_tooth * cut.cutter.teeth() / steps_;
         cutting_speed_ = speed.radians_per_second * cut.cutter.diameter / 2;
@@ -58,6 +62,8 @@ public:
                     steps_,
                     cut_.cutter.teeth(),
                     cut_.cutter.evenly_spaced() && !cut_.cutter.runs_out(),
+                    basis_,
+                    {},
                     {},
                     {},
                     {},
@@ -69,8 +75,9 @@ public:
         march.force.reserve(static_cast<std::size_t>(last));
         for (step_ = 1; step_ <= last; ++step_) {
             take_step();
-            march.displacement.push_back(displacement_);
-            march.force.push_back(force_);
+            march.coordinates.push_back(coordinates_);
+            march.displacement.push_back(displacement_at(basis_, coordinates_, 0));
+            march.force.push_back(whole_force_);
         }
         for (const double height : table_.middle) {
             march.wall_reach.push_back(wall_reach(march, height));
@@ -95,21 +102,37 @@ private:
     int slice_count() const {
         if (setting_.slices > 0) return setting_.slices;
         const double lag = std::abs(lag_) * cut_.depth;
-        return std::clamp(static_cast<int>(std::ceil(lag / (3 * kTurn / steps_))), 1, 30);
+        const int least = basis_.is_point() ? 1 : kLeastSlices;
+        return std::clamp(static_cast<int>(std::ceil(lag / (3 * kTurn / steps_))), least, 30);
     }
 
     // Force of all teeth at a displacement; `settle`: the wall takes what was cut.
-    Vector3d force_at(const Vector3d& d, const Vector3d& velocity, bool settle) {
-        Vector3d total = Vector3d::Zero();
+    EdgeVector force_at(const EdgeVector& d, const EdgeVector& velocity, bool settle) {
+        EdgeVector total = EdgeVector::Zero(basis_.size());
+        whole_force_.setZero();
         for (int tooth = 0; tooth < cut_.cutter.teeth(); ++tooth) {
             int grid = (step_ - tooth_step_[static_cast<std::size_t>(tooth)]) % steps_;
             if (grid < 0) grid += steps_;
             const auto at = static_cast<std::size_t>(grid);
             for (int k = table_.first[at]; k < table_.first[at + 1]; ++k) {
-                total += slice_force(static_cast<std::size_t>(k), tooth, d, velocity, settle);
+                const auto place = static_cast<std::size_t>(k);
+                const EngagedSlice& slice = table_.engaged[place];
+                const EdgeWeights& weights = weights_[static_cast<std::size_t>(slice.slice)];
+                const Vector3d force = slice_force(place, tooth, at_slice(d, weights),
+                                                   at_slice(velocity, weights), settle);
+                whole_force_ += force;
+                detail::add_force(total, basis_, weights, force, slice.sine, slice.cosine);
             }
         }
         return total;
+    }
+
+    Vector3d at_slice(const EdgeVector& coordinates, const EdgeWeights& weights) const {
+        Vector3d sum = Vector3d::Zero();
+        for (int a = 0; a < basis_.heights(); ++a) {
+            sum += weights[static_cast<std::size_t>(a)] * coordinates.segment<3>(3 * a);
+        }
+        return sum;
     }
 
     Vector3d slice_force(std::size_t place, int tooth, const Vector3d& d, const Vector3d& velocity,
@@ -145,31 +168,31 @@ private:
     }
 
     // The modes a step on, into then_.
-    void step_modes(const Vector3d& force_then) {
+    void step_modes(const EdgeVector& force_then) {
+        const Eigen::VectorXcd before = modes_.shape.transpose() * force_;
+        const Eigen::VectorXcd after = modes_.shape.transpose() * force_then;
         for (Eigen::Index m = 0; m < modes_.modes(); ++m) {
             const ModeStep& s = advance_[static_cast<std::size_t>(m)];
-            const auto shape = modes_.shape.col(m);
-            then_[m] =
-                s.turn * state_[m] + s.first * shape.dot(force_) + s.last * shape.dot(force_then);
+            then_[m] = s.turn * state_[m] + s.first * before[m] + s.last * after[m];
         }
     }
 
-    Vector3d shown() const { return modes_.shape * then_.imag(); }
-    Vector3d moving() const {
-        if (cut_.law.process_damping == 0) return Vector3d::Zero();
-        return modes_.shape * then_.cwiseProduct(modes_.lambda).imag();
+    EdgeVector shown() const { return (modes_.shape * then_).imag(); }
+    EdgeVector moving() const {
+        if (cut_.law.process_damping == 0) return EdgeVector::Zero(basis_.size());
+        return (modes_.shape * then_.cwiseProduct(modes_.lambda)).imag();
     }
 
     // Predict with the old force, correct with the force found there, and settle the wall.
     void take_step() {
-        Vector3d force_then = force_;
+        EdgeVector force_then = force_;
         for (int pass = 0; pass < 2; ++pass) {
             step_modes(force_then);
             force_then = force_at(shown() + modes_.residual * force_then, moving(), false);
         }
         step_modes(force_then);
-        displacement_ = shown() + modes_.residual * force_then;
-        force_ = force_at(displacement_, moving(), true);
+        coordinates_ = shown() + modes_.residual * force_then;
+        force_ = force_at(coordinates_, moving(), true);
         state_ = then_;
     }
 
@@ -185,8 +208,9 @@ private:
             const double position = (setting_.revolutions - 1.0) * steps_ + at - 1 - steps_;
             const auto k = static_cast<std::size_t>(std::max(0.0, std::floor(position)));
             const double part = position - std::floor(position);
-            const double y =
-                (1 - part) * march.displacement[k].y() + part * march.displacement[k + 1].y();
+            const EdgeVector there =
+                (1 - part) * march.coordinates[k] + part * march.coordinates[k + 1];
+            const double y = displacement_at(basis_, there, height).y();
             reach.push_back((up ? y : -y) + runout_of(tooth));
         }
         return reach;
@@ -202,7 +226,10 @@ private:
     std::vector<double> wall_;  // farthest reach at every place of the table; NaN: not yet met
     std::vector<int> tooth_step_;
     Eigen::VectorXcd state_, then_;
-    Vector3d displacement_ = Vector3d::Zero(), force_ = Vector3d::Zero();
+    EdgeBasis basis_;
+    std::vector<EdgeWeights> weights_;  // of each slice
+    EdgeVector coordinates_, force_;
+    Vector3d whole_force_ = Vector3d::Zero();
     int step_ = 0;
 };
 

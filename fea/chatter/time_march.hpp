@@ -23,7 +23,9 @@ struct March {
     int steps_per_revolution = 0;
     int teeth = 0;
     bool repeats_by_tooth = true;  ///< false: runout or uneven pitch, the period is a revolution
-    std::vector<Eigen::Vector3d> displacement;  ///< m
+    EdgeBasis basis = {};                       ///< of the coordinates
+    std::vector<EdgeVector> coordinates;        ///< m, displacement along the edge
+    std::vector<Eigen::Vector3d> displacement;  ///< m, of the tip
     std::vector<Eigen::Vector3d> force;         ///< N, on the tool
     std::vector<double> height;                 ///< m, middles of the slices, from the tip
     std::vector<double> wall_error;  ///< m, at these heights in the last revolution; > 0: too deep
@@ -37,7 +39,8 @@ struct March {
 /// earlier passes, feed, runout and unequal pitch need no extra rule.
 /// Second order in the step; an edge that enters or leaves within a step counts by the part of the
 /// step in which it cuts. Teeth of unequal pitch are moved to the nearest step. Process damping is
-/// that of the cut's law, in the modes' motion.
+/// that of the cut's law, in the modes' motion. Along an edge every slice meets the displacement at
+/// its own height.
 /// @throws std::domain_error if speed, depth, modes or setting are not usable
 /// Sources: S. Smith and J. Tlusty, J. Eng. Ind. 113 (1991) 169-175 (idea, memory); process
 ///          damping as J. Tlusty and F. Ismail, CIRP Annals 30 (1981) (form, memory).

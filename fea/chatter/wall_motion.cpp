@@ -79,57 +79,80 @@ WallMotions::WallMotions(const ModalReceptance& receptance, const RigidCut& cut,
     if (teeth_differ(cut)) return;
     base_per_revolution_ = cutter.teeth();
     wall_at_plus_y_ = cut.engagement.milling == Milling::up;
-    const EdgeSum<Eigen::Vector3d> force = rigid_force_sum(cut);
+    EdgeSum<Eigen::Vector3d> force = rigid_force_sum(cut);
+    force.basis = receptance.basis;
 
     const double base = base_per_revolution_ * slowest_;
     most_harmonics_ = std::max<std::size_t>(
         2 * kLeastHarmonics,
         static_cast<std::size_t>(std::ceil(2 * kPastModes * highest_mode_ / base)));
-    for (const ModalTerm& term : receptance.terms) {
-        modes_.push_back({std::pow(term.frequency.radians_per_second, 2),
-                          2 * term.damping_ratio * term.frequency.radians_per_second,
-                          {}});
-    }
     // Of equal teeth each adds the same to a harmonic of the tooth passing.
-    const EdgeSum<Eigen::Vector3d> one = rigid_force_sum(cut, 0);
-    for (std::size_t k = 0; k < most_harmonics_; ++k) {
-        const Eigen::Vector3cd f =
-            double(cutter.teeth()) * harmonic(one, static_cast<int>(k) * base_per_revolution_);
-        for (std::size_t m = 0; m < modes_.size(); ++m) {
-            const Eigen::Vector3d& u = receptance.terms[m].shape;
-            modes_[m].drive.push_back(u.y() * (u.x() * f.x() + u.y() * f.y() + u.z() * f.z()));
+    EdgeSum<Eigen::Vector3d> one = rigid_force_sum(cut, 0);
+    one.basis = receptance.basis;
+    std::vector<FirstOrderMode> modes;
+    for (const ModalTerm& term : receptance.terms) {
+        modes.push_back(first_order(term));
+        modes_.push_back({.pole = modes.back().pole, .shape = {}, .ahead = {}, .behind = {}});
+        for (int a = 0; a < receptance.basis.heights(); ++a) {
+            modes_.back().shape.push_back(modes.back().shape[3 * a + 1]);
         }
     }
-    const Eigen::RowVector3d residual_y = receptance.residual.row(1);
-    const double step = kTurn / base_per_revolution_ / kResidualSamples;
-    for (std::size_t i = 0; i < kResidualSamples; ++i) {
-        residual_.push_back(residual_y.isZero(0)
-                                ? 0
-                                : residual_y.dot(value_at(force, static_cast<double>(i) * step)));
+    const Complex two_i(0, 2);
+    for (std::size_t k = 0; k < most_harmonics_; ++k) {
+        const ComplexEdgeVector f =
+            double(cutter.teeth()) * harmonic(one, static_cast<int>(k) * base_per_revolution_);
+        for (std::size_t m = 0; m < modes_.size(); ++m) {
+            modes_[m].ahead.push_back((modes[m].shape.transpose() * f).value() / two_i);
+            modes_[m].behind.push_back((modes[m].shape.adjoint() * f).value() / two_i);
+        }
     }
-
+    const auto residual_at = [&](const Passage& passage, double phi) {
+        if (receptance.residual.isZero(0)) return 0.0;
+        const EdgeVector answer = receptance.residual * value_at(force, phi);
+        double y = 0;
+        for (int a = 0; a < receptance.basis.heights(); ++a) {
+            y += passage.weights[static_cast<std::size_t>(a)] * answer[3 * a + 1];
+        }
+        return y;
+    };
+    const double step = kTurn / base_per_revolution_ / kResidualSamples;
+    for (std::size_t end = 0; end < 2; ++end) {
+        ends_[end].weights = weights_at(receptance.basis, end == 0 ? 0 : cut.depth);
+        for (std::size_t i = 0; i < kResidualSamples; ++i) {
+            residual_[end].push_back(residual_at(ends_[end], static_cast<double>(i) * step));
+        }
+    }
     for (const double height : heights) {
-        const double phi =
-            (wall_at_plus_y_ ? 0 : std::numbers::pi) + lag_per_height(cutter) * height;
-        passages_.push_back({.phi = phi, .residual = residual_y.dot(value_at(force, phi))});
+        Passage passage{.phi = (wall_at_plus_y_ ? 0 : std::numbers::pi) +
+                               lag_per_height(cutter) * height,
+                        .weights = weights_at(receptance.basis, height)};
+        passage.residual = residual_at(passage, passage.phi);
+        passages_.push_back(passage);
     }
 }
 
-std::vector<Complex> WallMotions::harmonics(double base) const {
-    std::vector<Complex> motion;
+WallMotions::Harmonics WallMotions::harmonics(double base) const {
+    Harmonics motion;
     double largest = 0, recent = 0;
     for (std::size_t k = 0; k < most_harmonics_; ++k) {
         const double w = static_cast<double>(k) * base;
-        Complex sum = 0;
+        std::array<Complex, kMostHeights> sum{};
         for (const Mode& mode : modes_) {
-            const double real = mode.square - w * w, imaginary = mode.damping * w;
-            const double size = real * real + imaginary * imaginary;
-            require_positive(size, "WallMotions", "damping of a mode on a harmonic of the force");
-            sum += mode.drive[k] * Complex(real / size, -imaginary / size);
+            const Complex above = Complex(0, w) - mode.pole;
+            const Complex below = Complex(0, w) - std::conj(mode.pole);
+            require_positive(std::norm(above), "WallMotions",
+                             "damping of a mode on a harmonic of the force");
+            const Complex ahead = mode.ahead[k] * std::conj(above) / std::norm(above);
+            const Complex behind = mode.behind[k] * std::conj(below) / std::norm(below);
+            for (std::size_t a = 0; a < mode.shape.size(); ++a) {
+                sum[a] += mode.shape[a] * ahead - std::conj(mode.shape[a]) * behind;
+            }
         }
+        double size = 0;
+        for (const Complex& one : sum) size = std::max(size, std::abs(one));
         motion.push_back(sum);
-        largest = std::max(largest, std::abs(sum));
-        recent = std::max(0.8 * recent, std::abs(sum));
+        largest = std::max(largest, size);
+        recent = std::max(0.8 * recent, size);
         const bool past = w > kPastModes * highest_mode_ && k >= kLeastHarmonics;
         if (past && recent * static_cast<double>(k) < kSettled * largest) break;
     }
@@ -140,7 +163,7 @@ WallMotion WallMotions::at(SpindleSpeed speed) const {
     require_between(speed.radians_per_second, slowest_ * (1 - 1e-9),
                     std::numeric_limits<double>::max(), "WallMotions", "spindle speed, rad/s,");
     if (teeth_differ(cut_)) return settled_wall(receptance_, cut_, speed, heights_);
-    const std::vector<Complex> motion = harmonics(base_per_revolution_ * speed.radians_per_second);
+    const Harmonics motion = harmonics(base_per_revolution_ * speed.radians_per_second);
     WallMotion result;
     for (const Passage& passage : passages_) {
         result.error.push_back(reach(motion, passage));
@@ -148,36 +171,54 @@ WallMotion WallMotions::at(SpindleSpeed speed) const {
             result.largest_error = result.error.back();
         }
     }
-    result.peak_to_peak = peak_to_peak(motion);
+    result.peak_to_peak = peak_to_peak(motion, ends_[0], residual_[0]);
+    if (!receptance_.basis.is_point()) {
+        result.peak_to_peak =
+            std::max(result.peak_to_peak, peak_to_peak(motion, ends_[1], residual_[1]));
+    }
     const std::vector<double> alike(static_cast<std::size_t>(cut_.cutter.teeth()), 0);
     result.waviness = cut_.depth > 0 ? wall_waviness(alike, cut_.cutter, cut_.feed_per_tooth) : 0;
     return result;
 }
 
-double WallMotions::reach(const std::vector<Complex>& motion, const Passage& passage) const {
+namespace {
+
+Complex at_height(const std::array<Complex, kMostHeights>& coordinates,
+                  const EdgeWeights& weights) {
+    Complex sum = 0;
+    for (std::size_t a = 0; a < weights.size(); ++a) sum += weights[a] * coordinates[a];
+    return sum;
+}
+
+}  // namespace
+
+double WallMotions::reach(const Harmonics& motion, const Passage& passage) const {
     const Complex turn = std::polar(1.0, base_per_revolution_ * passage.phi);
     Complex power = turn;
-    double y = motion[0].real() + passage.residual;
+    double y = at_height(motion[0], passage.weights).real() + passage.residual;
     for (std::size_t k = 1; k < motion.size(); ++k) {
-        y += 2 * (motion[k].real() * power.real() - motion[k].imag() * power.imag());
+        const Complex here = at_height(motion[k], passage.weights);
+        y += 2 * (here.real() * power.real() - here.imag() * power.imag());
         power *= turn;
     }
     return wall_at_plus_y_ ? y : -y;
 }
 
-double WallMotions::peak_to_peak(const std::vector<Complex>& motion) const {
+double WallMotions::peak_to_peak(const Harmonics& motion, const Passage& passage,
+                                 const std::vector<double>& residual) const {
     const std::size_t samples =
         std::max(kResidualSamples, power_of_two(kSamplesPerHarmonic * motion.size()));
     std::vector<Complex> course(samples, 0);
-    for (std::size_t k = 1; k < motion.size(); ++k) course[k] = 2.0 * motion[k];
+    for (std::size_t k = 1; k < motion.size(); ++k) {
+        course[k] = 2.0 * at_height(motion[k], passage.weights);
+    }
     fourier_sum(course);
     double low = std::numeric_limits<double>::infinity(), high = -low;
     const std::size_t between = samples / kResidualSamples;
     for (std::size_t i = 0; i < samples; ++i) {
         const std::size_t before = i / between, after = (before + 1) % kResidualSamples;
         const double part = static_cast<double>(i % between) / static_cast<double>(between);
-        const double y =
-            course[i].real() + residual_[before] * (1 - part) + residual_[after] * part;
+        const double y = course[i].real() + residual[before] * (1 - part) + residual[after] * part;
         low = std::min(low, y);
         high = std::max(high, y);
     }

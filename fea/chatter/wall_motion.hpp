@@ -1,6 +1,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <array>
 #include <complex>
 #include <vector>
 
@@ -12,7 +13,7 @@ namespace standfast {
 struct WallMotion {
     std::vector<double> error;  ///< m, along the heights asked for; > 0: cut too deep
     double largest_error = 0;   ///< m, of largest magnitude, with its sign
-    double peak_to_peak = 0;    ///< m, wall-normal, tool minus part
+    double peak_to_peak = 0;    ///< m, wall-normal, tool minus part, where it is largest
     double waviness = 0;        ///< m, peak to valley along the feed (wall_marks.hpp), largest
 };
 
@@ -33,19 +34,26 @@ public:
     WallMotion at(SpindleSpeed speed) const;
 
 private:
+    /// First order, with its conjugate: y at height a is the sum over both of
+    /// shape_a (shape . F)/(i w - pole)/2i.
     struct Mode {
-        double square = 0;                        ///< (rad/s)^2
-        double damping = 0;                       ///< 2 zeta w_n, rad/s
-        std::vector<std::complex<double>> drive;  ///< u_y (u . F_k) per harmonic
+        std::complex<double> pole;
+        std::vector<std::complex<double>> shape;           ///< y at each height of the basis
+        std::vector<std::complex<double>> ahead, behind;   ///< shape^T F_k/2i, conj(shape)^T F_k/2i
     };
-    /// An edge over the wall at a height: where, and what the residual adds, m.
+    /// An edge over the wall at a height: where, by which weights of the basis's heights, and what
+    /// the residual adds, m.
     struct Passage {
-        double phi = 0, residual = 0;
+        double phi = 0;
+        EdgeWeights weights{};
+        double residual = 0;
     };
+    using Harmonics = std::vector<std::array<std::complex<double>, kMostHeights>>;
 
-    std::vector<std::complex<double>> harmonics(double base) const;
-    double reach(const std::vector<std::complex<double>>& motion, const Passage& passage) const;
-    double peak_to_peak(const std::vector<std::complex<double>>& motion) const;
+    Harmonics harmonics(double base) const;
+    double reach(const Harmonics& motion, const Passage& passage) const;
+    double peak_to_peak(const Harmonics& motion, const Passage& passage,
+                        const std::vector<double>& residual) const;
 
     int base_per_revolution_ = 1;
     bool wall_at_plus_y_ = false;
@@ -56,7 +64,9 @@ private:
     RigidCut cut_;
     std::vector<double> heights_;
     std::vector<Passage> passages_;  ///< per height
-    std::vector<double> residual_;   ///< m, y of the residual's part over one period
+    std::array<Passage, 2> ends_;    ///< tip and top, for the peak-to-peak motion
+    /// m, y of the residual's part over one period at both ends
+    std::array<std::vector<double>, 2> residual_;
 };
 
 }  // namespace standfast

@@ -13,6 +13,8 @@
 namespace standfast {
 namespace {
 
+constexpr double kFirstOfEdge = 64;  // the first of the depths that double, of the searched one
+
 using Crossings = std::vector<std::optional<LobeCrossing>>;
 
 void require_usable(const SampledReceptance& receptance, const std::vector<SpindleSpeed>& speeds,
@@ -66,18 +68,30 @@ StabilityLimits as_limits(const Crossings& found, const std::vector<SpindleSpeed
     return limits;
 }
 
-AveragedCut averaged(const DelaySystem& system, double depth) {
-    AveragedCut cut{.mean_matrix = mean_directional_matrix(system, depth), .pitch = {}};
-    for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth) {
-        cut.pitch.push_back(tooth_pitch(system.cutter, tooth));
-    }
+// The averaged cut in the coordinates of a receptance's basis.
+AveragedCut averaged_on(const DelaySystem& system, const EdgeBasis& basis, double depth) {
+    AveragedCut cut = averaged_cut(system, depth);
+    if (basis.is_point()) return cut;
+    EdgeSum<Eigen::Matrix3d> sum = directional_sum(system, depth);
+    sum.basis = basis;
+    cut.mean_matrix = harmonic(sum, 0).real() / depth;
     return cut;
 }
 
-/// From a twentieth of the corner radius up, each twice the one before.
-std::vector<double> nose_depths(double corner_radius, double searched_to) {
+SampledReceptance sampled(const ModalReceptance& receptance,
+                          const std::vector<AngularFrequency>& frequencies) {
+    SampledReceptance samples{.frequency = frequencies, .value = {}};
+    samples.value.resize(frequencies.size());
+    for_each_index(frequencies.size(), [&](std::size_t i) {
+        samples.value[i] = receptance_at(receptance, frequencies[i]);
+    });
+    return samples;
+}
+
+/// From `first` up, each twice the one before.
+std::vector<double> doubling_depths(double first, double searched_to) {
     std::vector<double> depths;
-    double depth = std::min(corner_radius / 20, searched_to / 2);
+    double depth = std::min(first, searched_to / 2);
     while (depth < searched_to) {
         depths.push_back(depth);
         depth *= 2;
@@ -86,14 +100,17 @@ std::vector<double> nose_depths(double corner_radius, double searched_to) {
     return depths;
 }
 
-/// A0 grows with depth along a nose: a speed's limit lies where the limit for the A0 of a depth
-/// falls to that depth.
-Crossings nose_crossings(const DelaySystem& system, const SampledReceptance& receptance,
-                         const std::vector<SpindleSpeed>& speeds, double searched_to) {
+/// A0 or G changes with depth: a speed's limit lies where the limit for those of a depth falls to
+/// that depth.
+/// @param at  the averaged cut and the receptance of a depth
+template <class At>
+Crossings own_crossings(const DelaySystem& system, const At& at, double first,
+                        const std::vector<SpindleSpeed>& speeds, double searched_to) {
     Crossings found(speeds.size()), before(speeds.size());
     double depth_before = 0;
-    for (const double depth : nose_depths(system.cutter.corner_radius, searched_to)) {
-        const Crossings here = crossings(averaged(system, depth), receptance, speeds, 2 * depth);
+    for (const double depth : doubling_depths(first, searched_to)) {
+        const auto [cut, receptance] = at(depth);
+        const Crossings here = crossings(cut, receptance, speeds, 2 * depth);
         for_each_index(speeds.size(), [&](std::size_t i) {
             if (found[i] || !here[i] || here[i]->depth > depth) return;
             found[i] = nose_limit(system, receptance, speeds[i],
@@ -106,7 +123,26 @@ Crossings nose_crossings(const DelaySystem& system, const SampledReceptance& rec
     return found;
 }
 
+struct AtDepth {
+    AveragedCut cut;
+    SampledReceptance receptance;
+};
+
 }  // namespace
+
+AveragedCut averaged_cut(const DelaySystem& system, double depth) {
+    AveragedCut cut{.mean_matrix = mean_directional_matrix(system, depth), .pitch = {}};
+    for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth) {
+        cut.pitch.push_back(tooth_pitch(system.cutter, tooth));
+    }
+    return cut;
+}
+
+SampledReceptance sampled_in_the_middle(const DelaySystem& system,
+                                        const std::vector<AngularFrequency>& frequencies,
+                                        double depth) {
+    return sampled(receptance_in_the_middle(system, depth), frequencies);
+}
 
 StabilityLimits averaged_limits(const AveragedCut& cut, const SampledReceptance& receptance,
                                 const std::vector<SpindleSpeed>& speeds, double searched_to) {
@@ -119,10 +155,32 @@ StabilityLimits averaged_limits(const AveragedCut& cut, const SampledReceptance&
 StabilityLimits zero_order_limits(const DelaySystem& system, const SampledReceptance& receptance,
                                   const std::vector<SpindleSpeed>& speeds, double searched_to) {
     if (system.cutter.corner_radius == 0) {
-        return averaged_limits(averaged(system, searched_to), receptance, speeds, searched_to);
+        return averaged_limits(averaged_cut(system, searched_to), receptance, speeds, searched_to);
     }
     require_usable(receptance, speeds, searched_to);
-    return as_limits(nose_crossings(system, receptance, speeds, searched_to), speeds, searched_to);
+    const auto at = [&](double depth) { return AtDepth{averaged_cut(system, depth), receptance}; };
+    return as_limits(
+        own_crossings(system, at, system.cutter.corner_radius / 20, speeds, searched_to), speeds,
+        searched_to);
+}
+
+StabilityLimits zero_order_limits(const DelaySystem& system,
+                                  const std::vector<AngularFrequency>& frequencies,
+                                  const std::vector<SpindleSpeed>& speeds, double searched_to) {
+    if (!system.lines) {
+        return zero_order_limits(system, sampled(system.receptance, frequencies), speeds,
+                                 searched_to);
+    }
+    const auto at = [&](double depth) {
+        const ModalReceptance edge = receptance_of_cut(system, depth);
+        return AtDepth{averaged_on(system, edge.basis, depth), sampled(edge, frequencies)};
+    };
+    require_usable(at(searched_to).receptance, speeds, searched_to);
+    const double first = system.cutter.corner_radius > 0 ? system.cutter.corner_radius / 20
+                                                         : searched_to / kFirstOfEdge;
+    return as_limits(own_crossings(system, at, std::max(first, searched_to / kFirstOfEdge), speeds,
+                                   searched_to),
+                     speeds, searched_to);
 }
 
 }  // namespace standfast

@@ -12,14 +12,19 @@ namespace standfast {
 /// Relative receptance on a grid of frequencies, tool axes, m/N.
 struct SampledReceptance {
     std::vector<AngularFrequency> frequency;  ///< ascending, from above 0
-    std::vector<Eigen::Matrix3cd> value;
+    std::vector<Eigen::MatrixXcd> value;  ///< 3 x 3, or between the coordinates of an edge
 };
 
-/// Samples a receptance: step at most a quarter of the half-power width within two of them about
-/// each peak (given by frequency and damping), an eighth of the distance beyond, and at most 5 Hz
-/// anywhere, from 0.5 Hz to `up_to`. `at` is called from several threads.
+/// Frequencies to sample at: step at most a quarter of the half-power width within two of them
+/// about each peak (given by frequency and damping), an eighth of the distance beyond, and at most
+/// 5 Hz anywhere, from 0.5 Hz to `up_to`.
 /// @param coarser  factor on every step, for answers that need only rank
 /// @throws std::domain_error unless up_to > 0 and coarser > 0
+std::vector<AngularFrequency> frequency_grid(const std::vector<ModalTerm>& peaks,
+                                             AngularFrequency up_to, double coarser = 1);
+
+/// Samples a receptance on its frequency_grid. `at` is called from several threads.
+/// @throws as frequency_grid
 SampledReceptance sample_receptance(const std::function<Eigen::Matrix3cd(AngularFrequency)>& at,
                                     const std::vector<ModalTerm>& peaks, AngularFrequency up_to,
                                     double coarser = 1);
@@ -29,9 +34,17 @@ SampledReceptance sample_receptance(const std::function<Eigen::Matrix3cd(Angular
 /// Milling averaged over a revolution; turning as it is, with one tooth, pitch 2 pi and
 /// A0 = -Ks (direction of force) (direction of chip)^T.
 struct AveragedCut {
-    Eigen::Matrix3d mean_matrix = Eigen::Matrix3d::Zero();  ///< A0, N/m^2
+    Eigen::MatrixXd mean_matrix = Eigen::Matrix3d::Zero();  ///< A0, N/m^2; as large as G
     std::vector<double> pitch;                              ///< rad, one for each tooth
 };
+
+/// The averaged cut of one point, with the directional matrix of this depth (m).
+AveragedCut averaged_cut(const DelaySystem& system, double depth);
+
+/// The receptance in the middle of a cut of this depth, sampled.
+SampledReceptance sampled_in_the_middle(const DelaySystem& system,
+                                        const std::vector<AngularFrequency>& frequencies,
+                                        double depth);
 
 /// Smallest depth on the edge of stability of an averaged cut, at each speed.
 ///
@@ -61,6 +74,12 @@ StabilityLimits averaged_limits(const AveragedCut& cut, const SampledReceptance&
 ///         tables computed independently); uneven pitch: Y. Altintas, S. Engin and E. Budak,
 ///         J. Manuf. Sci. Eng. 121 (1999) 173-178 (memory).
 StabilityLimits zero_order_limits(const DelaySystem& system, const SampledReceptance& receptance,
+                                  const std::vector<SpindleSpeed>& speeds, double searched_to);
+
+/// The same by the system's own receptance, along the edge where it has lines: A0 and G then change
+/// with depth, and the smallest depth that reaches its own limit is solved for in the same way.
+StabilityLimits zero_order_limits(const DelaySystem& system,
+                                  const std::vector<AngularFrequency>& frequencies,
                                   const std::vector<SpindleSpeed>& speeds, double searched_to);
 
 }  // namespace standfast

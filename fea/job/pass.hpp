@@ -28,6 +28,9 @@ struct Pass {
     /// m, tool tip along the path, from the tier's foot, tier axes; at least one point. With
     /// modes instead of tiers: empty.
     std::vector<Eigen::Vector3d> path;
+    /// The place was not given: the cut's top is the tier's top, and the tip goes down as the cut
+    /// grows deeper. Else the tip stays where it is.
+    bool from_top = false;
     std::optional<Eigen::Vector3d> wall;  ///< finished wall's outward normal, tier axes, unit
     /// rad, about the tool axis, from the stack's x after tilt and turn; none and no wall: the
     /// worst of all headings

@@ -72,7 +72,7 @@ SlowAnswer slow_answer(const CutProblem& problem, const Headings& headings, doub
             .first_tool_hertz = first_hertz(*problem.tool),
             .heights = heights,
             .motions = std::make_shared<const WallMotions>(
-                receptance_at_heading(problem, headings.error).modal, cut, slowest, heights)};
+                edge_at_heading(problem, headings.error, depth), cut, slowest, heights)};
 }
 
 AtSpeed judge_at_speed(const CutProblem& problem, const SlowAnswer& slow, const SpeedLimit& limit) {

@@ -5,15 +5,11 @@
 #include <cmath>
 
 #include "fea/chatter/depth_stability.hpp"
-#include "fea/chatter/krylov.hpp"
 #include "fea/quantities/for_each_index.hpp"
 
 namespace standfast {
 namespace {
 
-// Coprime to the usual numbers of speeds, so that pairs spread over both.
-constexpr std::size_t kSpeedStride = 37, kComparedPairs = 32;
-constexpr double kWholeMargin = 4, kWholeTolerance = 1e-4;
 constexpr double kWidestGap = 1.15;
 constexpr double kFineInterval = 0.02;
 
@@ -98,22 +94,6 @@ void insert(ChatterOdds& odds, const std::vector<SpindleSpeed>& speeds,
     }
 }
 
-/// Compares draws on bands with draws on all modes, at pairs spread over both.
-void compare_with_whole(ChatterOdds& odds, const std::vector<DelaySystem>& draws,
-                        const std::vector<PreparedDepth>& active, double depth) {
-    const std::size_t pairs = std::min(kComparedPairs, draws.size());
-    std::vector<char> differs(pairs, 0);
-    for_each_index(pairs, [&](std::size_t pair) {
-        const std::size_t draw = pair * draws.size() / pairs;
-        const SpindleSpeed speed = odds.speed[(pair * kSpeedStride) % odds.speed.size()];
-        const PeriodMap whole(draws[draw], speed, depth, kWholeMargin);
-        const double radius = std::abs(dominant_eigenpair(whole, kWholeTolerance).value);
-        differs[pair] = (radius > 1) != (growth(active[draw], speed) > 1) ? 1 : 0;
-    });
-    odds.sample = static_cast<int>(pairs);
-    odds.misjudged = static_cast<int>(std::count(differs.begin(), differs.end(), 1));
-}
-
 void refine(ChatterOdds& odds, const std::vector<PreparedDepth>& active,
             const std::vector<double>& thresholds, int least_speeds) {
     const auto wanted = static_cast<std::size_t>(least_speeds);
@@ -170,7 +150,6 @@ ChatterOdds chatter_odds(const std::vector<DelaySystem>& draws, std::vector<Spin
     const std::vector<PreparedDepth> active = prepared(draws, depth);
     insert(odds, start, share_unstable(active, start));
     refine(odds, active, thresholds, options.least_speeds);
-    compare_with_whole(odds, draws, active, depth);
     odds.at_judged = unstable_at(odds, judged).value_or(0);
     const double count = static_cast<double>(draws.size());
     // Half a draw either way keeps the error of "none in n" from being 0.

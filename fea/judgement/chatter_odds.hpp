@@ -38,9 +38,6 @@ struct ChatterOdds {
     /// Largest and root-mean-square difference between a computed share and what linear
     /// interpolation in 1/rpm between its neighbours had said, over the refined speeds.
     double interpolation_worst = 0, interpolation_rms = 0;
-    /// Draws are solved on mode bands; so many of a sample of draws and speeds came out otherwise
-    /// on all modes.
-    int sample = 0, misjudged = 0;
     double at_judged = 0;
     double sampling_error = 0;  ///< one standard deviation of at_judged by counting
     std::optional<DrawnRange> first_tool_hertz, first_stack_hertz;

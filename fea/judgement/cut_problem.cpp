@@ -7,15 +7,13 @@
 #include <string>
 #include <utility>
 
-#include "fea/chatter/banded_limits.hpp"
+#include "fea/chatter/limit_search.hpp"
 #include "fea/chatter/zero_order.hpp"
-#include "fea/judgement/speed_window.hpp"
+#include "fea/stack/frames.hpp"
+#include "fea/stack/stack_model.hpp"
 
 namespace standfast {
 namespace {
-
-// So few are solved in full wherever they lie.
-constexpr std::size_t kFewSpeeds = 24;
 
 StabilityLimits without_limit(const CutProblem& problem, const std::vector<SpindleSpeed>& speeds) {
     StabilityLimits limits{
@@ -36,11 +34,6 @@ DelaySystem rigid_system(const CutProblem& problem) {
             .law = problem.cut.law};
 }
 
-SampledReceptance samples_at(const CutProblem& problem, double heading) {
-    const Pass& pass = problem.pass();
-    return relative_samples(*problem.samples, pass.tilt, pass.turn, heading);
-}
-
 }  // namespace
 
 bool nothing_gives(const CutProblem& problem) {
@@ -53,7 +46,41 @@ bool nothing_gives(const CutProblem& problem) {
 DelaySystem delay_system(const CutProblem& problem, double heading) {
     DelaySystem system = rigid_system(problem);
     system.receptance = receptance_at_heading(problem, heading).modal;
+    const CutLines lines = lines_at_heading(problem, heading);
+    if (lines.tool.point.size() > 1 || lines.work.point.size() > 1) {
+        system.lines = std::make_shared<const CutLines>(lines);
+    }
     return system;
+}
+
+CutLines lines_at_heading(const CutProblem& problem, const LineReceptance& tool,
+                          const LineReceptance& work, double heading) {
+    const Pass& pass = problem.pass();
+    const Job& job = *problem.job;
+    CutLines lines{.tool = in_axes(tool, tool_axes(0, 0, heading)),
+                   .work = in_axes(work, tool_axes(pass.tilt, pass.turn, heading))};
+    if (pass.from_top && pass.tier < job.stack.tiers.size()) {
+        lines.from_top = hangs_from_top(pass, tier_frames(job.stack)[pass.tier]);
+    }
+    if (tool.point.size() > 1) lines.lever = problem.tool_chain().cutter.diameter / 2;
+    return lines;
+}
+
+CutLines lines_at_heading(const CutProblem& problem, double heading) {
+    return lines_at_heading(problem, problem.tool->line, problem.work->line, heading);
+}
+
+ModalReceptance edge_at_heading(const CutProblem& problem, double heading, double depth) {
+    return receptance_of_cut(delay_system(problem, heading), depth);
+}
+
+double searched_depth(const Job& job, const Pass& pass, const SolvedSide& tool,
+                      const SolvedSide& work) {
+    constexpr double kContinued = 1.05;
+    const Cutter& cutter = job.tools[pass.tool].cutter;
+    double reach = tool.reach > 0 ? tool.reach : stickout_of(cutter);
+    if (work.reach > 0) reach = reach > 0 ? std::min(reach, work.reach) : work.reach;
+    return reach > 0 ? kContinued * reach : search_depth(cutter.flute_length, cutter.diameter);
 }
 
 RigidCut rigid_cut(const Job& job, const Pass& pass, double depth) {
@@ -74,22 +101,17 @@ CutReceptance receptance_at_heading(const CutProblem& problem, double heading) {
 StabilityLimits limits_at_heading(const CutProblem& problem, double heading,
                                   const std::vector<SpindleSpeed>& speeds) {
     if (nothing_gives(problem)) return without_limit(problem, speeds);
+    const DelaySystem system = delay_system(problem, heading);
     std::string fallback;
     if (problem.method == StabilityMethod::periodic) {
-        const SpeedWindow offered = offered_window(*problem.job, problem.pass());
         try {
-            return banded_limits(delay_system(problem, heading), speeds, problem.searched_to,
-                                 {.matters = [&](SpindleSpeed speed) {
-                                     return speeds.size() <= kFewSpeeds ||
-                                            offered.contains(speed) ||
-                                            speed == problem.pass().speed;
-                                 }});
+            return periodic_limits(system, speeds, problem.searched_to);
         } catch (const std::domain_error& refused) {
             fallback = refused.what();
         }
     }
-    StabilityLimits limits = zero_order_limits(rigid_system(problem), samples_at(problem, heading),
-                                               speeds, problem.searched_to);
+    StabilityLimits limits =
+        zero_order_limits(system, problem.frequencies, speeds, problem.searched_to);
     limits.fallback = std::move(fallback);
     return limits;
 }
@@ -97,12 +119,10 @@ StabilityLimits limits_at_heading(const CutProblem& problem, double heading,
 StabilityLimits ranking_limits(const CutProblem& problem, double heading,
                                const std::vector<SpindleSpeed>& speeds, double depth) {
     if (nothing_gives(problem)) return without_limit(problem, speeds);
-    const DelaySystem system = rigid_system(problem);
-    AveragedCut cut{.mean_matrix = mean_directional_matrix(system, depth), .pitch = {}};
-    for (int tooth = 0; tooth < system.cutter.teeth(); ++tooth) {
-        cut.pitch.push_back(tooth_pitch(system.cutter, tooth));
-    }
-    return averaged_limits(cut, samples_at(problem, heading), speeds, problem.searched_to);
+    const DelaySystem system = delay_system(problem, heading);
+    return averaged_limits(averaged_cut(system, depth),
+                           sampled_in_the_middle(system, problem.frequencies, depth), speeds,
+                           problem.searched_to);
 }
 
 std::vector<double> wall_heights(double depth, int count) {
@@ -114,9 +134,8 @@ std::vector<double> wall_heights(double depth, int count) {
 double static_wall_error(const CutProblem& problem, double heading, double depth) {
     RigidCut cut = problem.cut;
     cut.depth = depth;
-    const Eigen::Matrix3d compliance =
-        static_compliance(receptance_at_heading(problem, heading).modal);
-    const std::vector<double> error = static_error(compliance, cut, wall_heights(depth, 9));
+    const std::vector<double> error =
+        static_error(edge_at_heading(problem, heading, depth), cut, wall_heights(depth, 9));
     return *std::max_element(error.begin(), error.end(),
                              [](double a, double b) { return std::abs(a) < std::abs(b); });
 }
@@ -124,19 +143,22 @@ double static_wall_error(const CutProblem& problem, double heading, double depth
 double slow_vibration(const CutProblem& problem, double heading, double depth) {
     RigidCut cut = problem.cut;
     cut.depth = depth;
-    const Eigen::Matrix3d compliance =
-        static_compliance(receptance_at_heading(problem, heading).modal);
+    const ModalReceptance edge = edge_at_heading(problem, heading, depth);
+    const EdgeMatrix compliance = static_compliance(edge);
     const bool even = cut.cutter.evenly_spaced() && !cut.cutter.runs_out();
-    const EdgeSum<Eigen::Vector3d> force = rigid_force_sum(cut);
+    EdgeSum<Eigen::Vector3d> force = rigid_force_sum(cut);
+    force.basis = edge.basis;
     const double period = 2 * std::numbers::pi / (even ? cut.cutter.teeth() : 1);
     const int steps = even ? 90 : 360;
-    double low = 0, high = 0;
+    Eigen::Array2d low = Eigen::Array2d::Constant(HUGE_VAL), high = -low;
     for (int i = 0; i < steps; ++i) {
-        const double y = compliance.row(1).dot(value_at(force, period * i / steps));
-        low = i == 0 ? y : std::min(low, y);
-        high = i == 0 ? y : std::max(high, y);
+        const EdgeVector moved = compliance * value_at(force, period * i / steps);
+        const Eigen::Array2d y(displacement_at(edge.basis, moved, 0).y(),
+                               displacement_at(edge.basis, moved, depth).y());
+        low = low.min(y);
+        high = high.max(y);
     }
-    return high - low;
+    return (high - low).maxCoeff();
 }
 
 }  // namespace standfast

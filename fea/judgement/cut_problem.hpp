@@ -10,7 +10,6 @@
 #include "fea/cutting/forces.hpp"
 #include "fea/job/job.hpp"
 #include "fea/judgement/sampling.hpp"
-#include "fea/judgement/side_samples.hpp"
 #include "fea/judgement/solid_distance.hpp"
 #include "fea/stack/cut_receptance.hpp"
 
@@ -22,14 +21,14 @@ struct CutProblem {
     const Job* job = nullptr;
     std::size_t pass_index = 0;
     std::shared_ptr<const SolvedSide> tool, work;
-    std::shared_ptr<const SideSamples> samples;
+    std::vector<AngularFrequency> frequencies;  ///< grid that resolves both sides' peaks
     RigidCut cut;            ///< depth is filled in per question
     double searched_to = 0;  ///< m
     StabilityMethod method = StabilityMethod::zero_order;
     /// Draws of everything uncertain and both sides' receptances (own axes) for each; none: nothing
     /// is drawn.
     std::shared_ptr<const Draws> draws;
-    std::shared_ptr<const std::vector<ModalReceptance>> tool_draws, work_draws;
+    std::shared_ptr<const std::vector<LineReceptance>> tool_draws, work_draws;
     const SolidDistance* distance = nullptr;  ///< null: reach is not judged
 
     const Pass& pass() const { return job->passes[pass_index]; }
@@ -39,8 +38,23 @@ struct CutProblem {
 /// The cut of a pass with `depth` (m).
 RigidCut rigid_cut(const Job& job, const Pass& pass, double depth);
 
-/// Axes and modal receptance of the pass at a feed heading.
+/// Axes of the pass, and the modal receptance of the tip, at a feed heading.
 CutReceptance receptance_at_heading(const CutProblem& problem, double heading);
+
+/// What tool and part show along the edge at a feed heading; tool axes.
+CutLines lines_at_heading(const CutProblem& problem, double heading);
+CutLines lines_at_heading(const CutProblem& problem, const LineReceptance& tool,
+                          const LineReceptance& work, double heading);
+
+/// The relative receptance along the edge of a cut of this depth (m, > 0).
+ModalReceptance edge_at_heading(const CutProblem& problem, double heading, double depth);
+
+/// Deepest cut that is searched for a limit, m: what edge the tool has outside its holder or the
+/// part has above (or below) the place, whichever is less, and 5 % more with shapes continued, so
+/// that a limit right there is a number. Where neither is known (both sides by measured modes),
+/// max(flute, 5 D, 60 mm).
+double searched_depth(const Job& job, const Pass& pass, const SolvedSide& tool,
+                      const SolvedSide& work);
 
 /// Stability limits at a feed heading: zero-order on the sampled receptance, or periodic on the
 /// modal one, as `method` says; where periodic refuses the case, zero-order with the reason in
@@ -55,8 +69,7 @@ DelaySystem delay_system(const CutProblem& problem, double heading);
 bool nothing_gives(const CutProblem& problem);
 
 /// Limits good enough to rank headings by: zero-order whatever the method, with the directional
-/// matrix of one depth (m), as if a nose's share did not change with depth. Exact zero-order limits
-/// for a square corner.
+/// matrix and the receptance in the middle of one depth (m), as if neither changed with depth.
 StabilityLimits ranking_limits(const CutProblem& problem, double heading,
                                const std::vector<SpindleSpeed>& speeds, double depth);
 

@@ -16,12 +16,12 @@ std::string measured_stiffness(const std::string& name) { return "measured stiff
 std::string measured_damping(const std::string& name) { return "measured damping: " + name; }
 
 /// Stiffer modes of the same mass: the frequency rises with the root, the shape stays.
-ModalReceptance scaled(ModalReceptance receptance, double stiffness, double damping) {
-    for (ModalTerm& term : receptance.terms) {
-        term.frequency.radians_per_second *= std::sqrt(stiffness);
-        term.damping_ratio *= damping;
+LineReceptance scaled(LineReceptance line, double stiffness, double damping) {
+    for (LineMode& mode : line.modes) {
+        mode.frequency.radians_per_second *= std::sqrt(stiffness);
+        mode.damping_ratio *= damping;
     }
-    return receptance;
+    return line;
 }
 
 }  // namespace
@@ -41,21 +41,23 @@ double factor_in(const Draws& draws, Eigen::Index draw, const std::string& group
     return found == draws.group.end() ? 1 : draws.factor(draw, found - draws.group.begin());
 }
 
-std::vector<ModalReceptance> drawn_receptances(const SolvedSide& side, const std::string& name,
-                                               const Draws& draws) {
+std::vector<LineReceptance> drawn_lines(const SolvedSide& side, const std::string& name,
+                                        const Draws& draws) {
     const auto count = static_cast<std::size_t>(draws.count());
-    std::vector<ModalReceptance> drawn(count, side.modal);
+    std::vector<LineReceptance> drawn(count, side.line);
     if (!side.system) {
         for (std::size_t draw = 0; draw < count && side.measured; ++draw) {
             const auto row = static_cast<Eigen::Index>(draw);
-            drawn[draw] = scaled(side.modal, factor_in(draws, row, measured_stiffness(name)),
+            drawn[draw] = scaled(side.line, factor_in(draws, row, measured_stiffness(name)),
                                  factor_in(draws, row, measured_damping(name)));
         }
         return drawn;
     }
-    const ReducedSystem reduced = reduced_system(*side.system, side.modes, side.point);
+    const ReducedSystem reduced =
+        reduced_system(*side.system, side.modes, side.line.point,
+                       point_displacements(*side.system, side.line_points));
     for_each_index(count, [&](std::size_t draw) {
-        drawn[draw] = receptance_of_draw(reduced, [&](const std::string& group) {
+        drawn[draw] = line_of_draw(reduced, [&](const std::string& group) {
             return factor_in(draws, static_cast<Eigen::Index>(draw), group);
         });
     });

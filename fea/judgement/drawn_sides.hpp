@@ -4,7 +4,7 @@
 
 #include "fea/job/uncertainty.hpp"
 #include "fea/judgement/sampling.hpp"
-#include "fea/solution/modal_receptance.hpp"
+#include "fea/solution/line_receptance.hpp"
 #include "fea/stack/cut_receptance.hpp"
 
 namespace standfast {
@@ -17,10 +17,10 @@ namespace standfast {
 std::vector<Spread> side_spreads(const SolvedSide& side, const std::string& name,
                                  const Uncertainty& own = {});
 
-/// The side's receptance at the cut (its own axes) for every draw. Groups that the draws do not
+/// The side's receptance along the cut (its own axes) for every draw, by real modes. Groups that the draws do not
 /// name stay nominal. Work is shared over threads; the answer does not depend on their number.
-std::vector<ModalReceptance> drawn_receptances(const SolvedSide& side, const std::string& name,
-                                               const Draws& draws);
+std::vector<LineReceptance> drawn_lines(const SolvedSide& side, const std::string& name,
+                                        const Draws& draws);
 
 /// Groups of several lists, each once, in order of appearance.
 std::vector<Spread> merged_spreads(const std::vector<std::vector<Spread>>& lists);

@@ -141,7 +141,7 @@ MarchResult march_pass(const CutProblem& problem, double heading, SpindleSpeed s
                        double depth) {
     RigidCut cut = problem.cut;
     cut.depth = depth;
-    return march_cut(receptance_at_heading(problem, heading).modal, cut, speed);
+    return march_cut(edge_at_heading(problem, heading, depth), cut, speed);
 }
 
 }  // namespace standfast

@@ -6,8 +6,8 @@
 #include <map>
 #include <utility>
 
-#include "fea/chatter/banded_limits.hpp"
 #include "fea/chatter/depth_stability.hpp"
+#include "fea/chatter/limit_search.hpp"
 #include "fea/judgement/drawn_sides.hpp"
 #include "fea/judgement/own_spreads.hpp"
 #include "fea/judgement/speed_grid.hpp"
@@ -20,7 +20,6 @@ namespace {
 // Limits cost some twenty multipliers each; so many give their quantiles well enough for words.
 constexpr std::size_t kLimitDraws = 24;
 constexpr int kStartSpeeds = 40;
-constexpr double kAnyLobe = std::numeric_limits<double>::infinity();
 
 Spread force_spread(const Job& job, const Pass& pass, const CuttingLaw& law) {
     return {.group = "cutting force: " + pass.cutting.name,
@@ -49,19 +48,20 @@ CuttingLaw scaled(CuttingLaw law, double factor) {
 
 DelaySystem drawn_system(const CutProblem& problem, double heading, Eigen::Index draw) {
     const auto index = static_cast<std::size_t>(draw);
-    SolvedSide tool, work;
-    tool.modal = (*problem.tool_draws)[index];
-    work.modal = (*problem.work_draws)[index];
+    const CutLines lines = lines_at_heading(problem, (*problem.tool_draws)[index],
+                                            (*problem.work_draws)[index], heading);
     const Pass& pass = problem.pass();
     const Job& job = *problem.job;
     const auto drawn = [&](const Spread& spread) {
         return factor_in(*problem.draws, draw, spread.group);
     };
     const double force = drawn(force_spread(job, pass, problem.cut.law));
-    return {.receptance = cut_receptance(tool, work, pass.tilt, pass.turn, heading).modal,
+    const bool point = lines.tool.point.size() == 1 && lines.work.point.size() == 1;
+    return {.receptance = receptance_at_height(lines, 1, 0),
             .cutter = with_runout(problem.cut.cutter, drawn(runout_of(job, problem.tool_chain()))),
             .engagement = problem.cut.engagement,
-            .law = scaled(problem.cut.law, force)};
+            .law = scaled(problem.cut.law, force),
+            .lines = point ? nullptr : std::make_shared<const CutLines>(lines)};
 }
 
 double push_off_of(const CutProblem& problem, const DelaySystem& system, double depth) {
@@ -71,20 +71,18 @@ double push_off_of(const CutProblem& problem, const DelaySystem& system, double 
     cut.depth = depth;
     double largest = 0;
     for (const double error :
-         static_error(static_compliance(system.receptance), cut, wall_heights(depth, 5))) {
+         static_error(receptance_of_cut(system, depth), cut, wall_heights(depth, 5))) {
         largest = std::max(largest, std::abs(error));
     }
     return largest;
 }
 
-std::optional<DrawnRange> first_frequencies(const std::vector<ModalReceptance>& draws) {
+std::optional<DrawnRange> first_frequencies(const std::vector<LineReceptance>& draws) {
     std::vector<double> first;
-    for (const ModalReceptance& receptance : draws) {
-        if (receptance.terms.empty()) return std::nullopt;
-        double lowest = receptance.terms.front().frequency.hertz();
-        for (const ModalTerm& term : receptance.terms) {
-            lowest = std::min(lowest, term.frequency.hertz());
-        }
+    for (const LineReceptance& line : draws) {
+        if (line.modes.empty()) return std::nullopt;
+        double lowest = line.modes.front().frequency.hertz();
+        for (const LineMode& mode : line.modes) lowest = std::min(lowest, mode.frequency.hertz());
         first.push_back(lowest);
     }
     return ten_to_ninety(std::move(first));
@@ -97,11 +95,8 @@ void add_limit_range(ChatterOdds& odds, const CutProblem& problem,
     std::vector<double> limits(count);
     for_each_index(count, [&](std::size_t i) {
         const std::size_t draw = i * draws.size() / count;
-        limits[i] =
-            banded_limits(draws[draw], {judged}, problem.searched_to,
-                          {.matters = [](SpindleSpeed) { return false; }, .most_lobes = kAnyLobe})
-                .speeds.front()
-                .limit.value_or(problem.searched_to);
+        limits[i] = periodic_limit(draws[draw], judged, problem.searched_to, 1)
+                        .limit.value_or(problem.searched_to);
     });
     odds.limit_draws = static_cast<int>(count);
     const DrawnRange range = ten_to_ninety(std::move(limits));
@@ -152,7 +147,7 @@ JobDraws draw_job(const Job& job, const std::vector<std::size_t>& passes, const 
     struct ToDraw {
         std::shared_ptr<const SolvedSide> side;
         const char* name;
-        std::shared_ptr<const std::vector<ModalReceptance>>* result;
+        std::shared_ptr<const std::vector<LineReceptance>>* result;
     };
     std::vector<ToDraw> missing;
     const auto want = [&](const std::shared_ptr<const SolvedSide>& side, const char* name,
@@ -168,8 +163,8 @@ JobDraws draw_job(const Job& job, const std::vector<std::size_t>& passes, const 
         want(sides.work[pass], "stack", works);
     }
     for_each_index(missing.size(), [&](std::size_t i) {
-        *missing[i].result = std::make_shared<const std::vector<ModalReceptance>>(
-            drawn_receptances(*missing[i].side, missing[i].name, *drawn.draws));
+        *missing[i].result = std::make_shared<const std::vector<LineReceptance>>(
+            drawn_lines(*missing[i].side, missing[i].name, *drawn.draws));
     });
     for (const std::size_t pass : passes) {
         drawn.tool[pass] = kept.at(sides.tool[pass].get());

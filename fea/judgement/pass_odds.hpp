@@ -15,11 +15,11 @@ namespace standfast {
 struct JobDraws {
     std::shared_ptr<const Draws> draws;
     /// Per pass: its sides' receptances (own axes) for every draw.
-    std::vector<std::shared_ptr<const std::vector<ModalReceptance>>> tool, work;
+    std::vector<std::shared_ptr<const std::vector<LineReceptance>>> tool, work;
 };
 
 /// Receptances of sides for every draw, kept for jobs that share those sides, draws and seed.
-using DrawnSides = std::map<const SolvedSide*, std::shared_ptr<const std::vector<ModalReceptance>>>;
+using DrawnSides = std::map<const SolvedSide*, std::shared_ptr<const std::vector<LineReceptance>>>;
 
 /// Draws everything uncertain about the sides and force data of these passes; each side is reduced
 /// once.

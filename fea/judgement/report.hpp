@@ -53,12 +53,15 @@ struct GiveShare {
 };
 
 struct StaticResult {
-    double error = 0;                                ///< m, > 0: cut too deep
-    Eigen::Vector3d tool = Eigen::Vector3d::Zero();  ///< m, under the mean force, tool axes
+    double error = 0;  ///< m, of largest magnitude along the height; > 0: cut too deep
+    double height = 0;                               ///< m above the tip, where that is
+    std::array<double, 3> profile{};                 ///< m, at the tip, in the middle, at the top
+    Eigen::Vector3d tool = Eigen::Vector3d::Zero();  ///< m, under the mean force, tool axes, there
     Eigen::Vector3d work = Eigen::Vector3d::Zero();  ///< m, of the part, tool axes
     std::vector<GiveShare> give;                     ///< of the wall-normal error; sum 1
     /// m/N along the wall's normal, for the indicator proof.
     double tool_compliance = 0, work_compliance = 0;
+    double work_at_tip = 0, work_at_top = 0;  ///< of the part alone, at both ends of the cut
 };
 
 struct SurfaceErrorMap {

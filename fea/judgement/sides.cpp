@@ -6,6 +6,7 @@
 #include <utility>
 #include <variant>
 
+#include "fea/chatter/zero_order.hpp"
 #include "fea/judgement/own_spreads.hpp"
 #include "fea/quantities/for_each_index.hpp"
 
@@ -27,6 +28,7 @@ Key work_key(const Job& job, const Pass& pass) {
     if (job.stack.tiers.empty() || job.stack.rigid) return {};
     const Eigen::Vector3d place = judged_place(job, pass);
     Key key{static_cast<double>(pass.tier), place.x(), place.y(), place.z()};
+    key.insert(key.end(), {pass.tilt, pass.turn, pass.from_top ? 1.0 : 0.0});
     if (!pass.state) return key;
     key.push_back(pass.state->height.value_or(-1));
     if (pass.state->shape) {
@@ -83,7 +85,8 @@ ReportedMode reported(const Mode& mode, const std::vector<Member>& members) {
 
 Eigen::Vector3d judged_place(const Job& job, const Pass& pass) {
     if (job.stack.tiers.empty()) return Eigen::Vector3d::Zero();
-    return highest_place(pass, tier_frames(job.stack)[pass.tier]);
+    const double usual = job.tools[pass.tool].cutter.diameter;
+    return softest_place(job.machine, job.stack, pass, pass.axial.value_or(usual));
 }
 
 std::shared_ptr<const SolvedSide> tool_side_of(const Job& job, const Pass& pass) {
@@ -110,6 +113,13 @@ std::vector<std::shared_ptr<const SolvedSide>> solve_work_sides(
     return sides;
 }
 
+std::vector<AngularFrequency> grid_of_both(const SolvedSide& tool, const SolvedSide& work,
+                                           double coarser) {
+    std::vector<ModalTerm> peaks = tool.modal.terms;
+    peaks.insert(peaks.end(), work.modal.terms.begin(), work.modal.terms.end());
+    return frequency_grid(peaks, ModeChoice{}.up_to, coarser);
+}
+
 CutProblem cut_problem(const Job& job, std::size_t pass, std::shared_ptr<const SolvedSide> tool,
                        std::shared_ptr<const SolvedSide> work, StabilityMethod method) {
     CutProblem problem;
@@ -119,12 +129,8 @@ CutProblem cut_problem(const Job& job, std::size_t pass, std::shared_ptr<const S
     problem.work = std::move(work);
     problem.method = method;
     problem.cut = rigid_cut(job, job.passes[pass], 0);
-    const Cutter& cutter = job.tools[job.passes[pass].tool].cutter;
-    problem.searched_to = search_depth(cutter.flute_length, cutter.diameter);
-    if (!problem.tool->rigid || !problem.work->rigid) {
-        problem.samples = std::make_shared<const SideSamples>(
-            sample_sides(*problem.tool, *problem.work, ModeChoice{}.up_to));
-    }
+    problem.searched_to = searched_depth(job, job.passes[pass], *problem.tool, *problem.work);
+    problem.frequencies = grid_of_both(*problem.tool, *problem.work, 1);
     return problem;
 }
 

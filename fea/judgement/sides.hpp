@@ -24,13 +24,17 @@ JobSides solve_sides(const Job& job, const std::vector<std::size_t>& passes);
 std::vector<std::shared_ptr<const SolvedSide>> solve_work_sides(
     const Job& job, const std::vector<std::size_t>& passes);
 
-/// The place of a pass where softness is judged: its highest, tier axes.
+/// The place of a pass where softness is judged: where along its path the part gives most; tier axes.
 Eigen::Vector3d judged_place(const Job& job, const Pass& pass);
 
 std::shared_ptr<const SolvedSide> tool_side_of(const Job& job, const Pass& pass);
 std::shared_ptr<const SolvedSide> work_side_of(const Job& job, const Pass& pass);
 
-/// A pass with its sides, sampled.
+/// Frequencies that resolve the peaks of both sides; see frequency_grid.
+std::vector<AngularFrequency> grid_of_both(const SolvedSide& tool, const SolvedSide& work,
+                                           double coarser);
+
+/// A pass with its sides.
 CutProblem cut_problem(const Job& job, std::size_t pass, std::shared_ptr<const SolvedSide> tool,
                        std::shared_ptr<const SolvedSide> work, StabilityMethod method);
 

@@ -23,7 +23,7 @@ std::optional<WallMotion> fed_back_at(const CutProblem& problem, double heading,
     if (!changes_the_cut(nominal, radial)) return nominal;
     RigidCut cut = problem.cut;
     cut.depth = slow.depth;
-    return fed_back_wall(receptance_at_heading(problem, heading).modal, cut, radial, speed,
+    return fed_back_wall(edge_at_heading(problem, heading, slow.depth), cut, radial, speed,
                          slow.heights, nominal);
 }
 

@@ -22,6 +22,19 @@ Eigen::Matrix3Xd give_by_member(const AssembledSystem& system, const MaterialPoi
     return give;
 }
 
+Eigen::VectorXd give_by_member(const AssembledSystem& system, const Eigen::VectorXd& loads,
+                               const Eigen::VectorXd& direction) {
+    Eigen::MatrixXd both(system.size, 2);
+    both << loads, direction;
+    const Eigen::MatrixXd moved = StaticSolution(system).displacements(both);
+    Eigen::VectorXd give = Eigen::VectorXd::Zero(static_cast<Eigen::Index>(system.members.size()));
+    for (const StiffnessParameter& parameter : system.stiffness) {
+        give[parameter.member] +=
+            parameter.value * moved.col(1).dot(parameter.shape * moved.col(0));
+    }
+    return give;
+}
+
 Eigen::VectorXd give_shares(const AssembledSystem& system, const MaterialPoint& point,
                             const Eigen::Vector3d& force, const Eigen::Vector3d& direction) {
     require_between(direction.norm(), 1 - 1e-9, 1 + 1e-9, "give_shares", "length of the direction");

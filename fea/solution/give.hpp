@@ -23,4 +23,10 @@ Eigen::VectorXd give_shares(const AssembledSystem& system, const MaterialPoint& 
 Eigen::Matrix3Xd give_by_member(const AssembledSystem& system, const MaterialPoint& point,
                                 const Eigen::Vector3d& force);
 
+/// The displacement w . u of some freedoms under loads on any, by member; sums to it.
+/// @param loads      n, N and N m
+/// @param direction  n, the weights w of the freedoms in what is asked
+Eigen::VectorXd give_by_member(const AssembledSystem& system, const Eigen::VectorXd& loads,
+                               const Eigen::VectorXd& direction);
+
 }  // namespace standfast

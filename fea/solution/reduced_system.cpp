@@ -73,28 +73,38 @@ void to_unit_energy(const Eigen::SparseMatrix<double>& stiffness, Eigen::MatrixX
     }
 }
 
-/// What unit loads at the point and the inertia of the followed modes call forth, n x k.
+/// What unit loads and the inertia of the followed modes call forth, n x k.
 Eigen::MatrixXd followed_loads(const AssembledSystem& system, const std::vector<Mode>& modes,
-                               const Eigen::SparseMatrix<double, Eigen::RowMajor>& point) {
+                               const Eigen::MatrixXd& unit_loads) {
     const std::size_t followed = std::min(kFollowedModes, modes.size());
-    Eigen::MatrixXd loads(system.size, 3 + static_cast<Eigen::Index>(followed));
-    loads.leftCols(3) = Eigen::MatrixXd(point.transpose());
+    const Eigen::Index units = unit_loads.cols();
+    Eigen::MatrixXd loads(system.size, units + static_cast<Eigen::Index>(followed));
+    loads.leftCols(units) = unit_loads;
     const Eigen::SparseMatrix<double> mass = mass_matrix(system);
     for (std::size_t mode = 0; mode < followed; ++mode) {
-        loads.col(3 + static_cast<Eigen::Index>(mode)) = mass * modes[mode].shape;
+        loads.col(units + static_cast<Eigen::Index>(mode)) = mass * modes[mode].shape;
     }
     return loads;
 }
 
+/// Unit loads at the first of the points, and at the last.
+Eigen::MatrixXd loads_at_ends(const Eigen::SparseMatrix<double, Eigen::RowMajor>& at) {
+    if (at.rows() == 3) return Eigen::MatrixXd(at).transpose();
+    Eigen::MatrixXd loads(at.cols(), 6);
+    loads.leftCols(3) = Eigen::MatrixXd(at.topRows(3)).transpose();
+    loads.rightCols(3) = Eigen::MatrixXd(at.bottomRows(3)).transpose();
+    return loads;
+}
+
 Eigen::MatrixXd shapes_to_keep(const AssembledSystem& system, const std::vector<Mode>& modes,
-                               const Eigen::SparseMatrix<double, Eigen::RowMajor>& point) {
+                               const Eigen::MatrixXd& unit_loads) {
     const Eigen::SparseMatrix<double> stiffness = stiffness_matrix(system);
     Eigen::MatrixXd basis(system.size, static_cast<Eigen::Index>(modes.size()));
     for (std::size_t mode = 0; mode < modes.size(); ++mode) {
         basis.col(static_cast<Eigen::Index>(mode)) = modes[mode].shape;
     }
     to_unit_energy(stiffness, basis);
-    const Eigen::MatrixXd loads = followed_loads(system, modes, point);
+    const Eigen::MatrixXd loads = followed_loads(system, modes, unit_loads);
     std::vector<Eigen::MatrixXd> snapshots{answers(system, loads)};
     for (const Spread& group : spread_groups(system)) {
         for (const double factor : {1 / group.factor, group.factor}) {
@@ -141,12 +151,18 @@ std::vector<Spread> spread_groups(const AssembledSystem& system) {
 
 ReducedSystem reduced_system(const AssembledSystem& system, const std::vector<Mode>& modes,
                              const MaterialPoint& point) {
-    const auto at_point = point_displacement(system, point);
-    const Eigen::MatrixXd shapes = shapes_to_keep(system, modes, at_point);
+    return reduced_system(system, modes, {0.0}, point_displacement(system, point));
+}
+
+ReducedSystem reduced_system(const AssembledSystem& system, const std::vector<Mode>& modes,
+                             const std::vector<double>& point,
+                             const Eigen::SparseMatrix<double, Eigen::RowMajor>& at) {
+    const Eigen::MatrixXd shapes = shapes_to_keep(system, modes, loads_at_ends(at));
     ReducedSystem reduced;
     reduced.kept_modes = static_cast<int>(modes.size());
     reduced.mass = shapes.transpose() * (mass_matrix(system) * shapes);
-    reduced.at_point = at_point * shapes;
+    reduced.at_points = at * shapes;
+    reduced.line = point;
     for (const StiffnessParameter& parameter : system.stiffness) {
         ReducedSystem::Part& part = part_of(reduced.parts, parameter, shapes.cols());
         const Eigen::MatrixXd stiffness =
@@ -157,7 +173,7 @@ ReducedSystem reduced_system(const AssembledSystem& system, const std::vector<Mo
     return reduced;
 }
 
-ModalReceptance receptance_of_draw(const ReducedSystem& system, const GroupFactor& factor) {
+LineReceptance line_of_draw(const ReducedSystem& system, const GroupFactor& factor) {
     const Eigen::Index size = system.mass.rows();
     Eigen::MatrixXd stiffness = Eigen::MatrixXd::Zero(size, size);
     Eigen::MatrixXd loss = Eigen::MatrixXd::Zero(size, size);
@@ -170,21 +186,29 @@ ModalReceptance receptance_of_draw(const ReducedSystem& system, const GroupFacto
     // no mass make the mass matrix singular to rounding. Vectors come with v^T K v = 1.
     const Eigen::GeneralizedSelfAdjointEigenSolver<Eigen::MatrixXd> eigen(system.mass, stiffness);
     const Eigen::MatrixXd& vectors = eigen.eigenvectors();
-    ModalReceptance receptance;
+    const Eigen::MatrixXd shapes = system.at_points * vectors;
+    const auto points = static_cast<Eigen::Index>(system.line.size());
+    LineReceptance line{.point = system.line,
+                        .modes = {},
+                        .residual = Eigen::MatrixXd::Zero(3 * points, 3 * points)};
     for (Eigen::Index mode = 0; mode < size; ++mode) {
         const Eigen::Index column = size - 1 - mode;
-        const Eigen::Vector3d shape = system.at_point * vectors.col(column);
         const double inverse_square = eigen.eigenvalues()[column];
         if (mode >= system.kept_modes || !(inverse_square > 0)) {
-            receptance.residual += shape * shape.transpose();
+            line.residual.noalias() += shapes.col(column) * shapes.col(column).transpose();
             continue;
         }
         const double lost = vectors.col(column).dot(loss * vectors.col(column));
-        receptance.terms.push_back({.frequency = AngularFrequency{1 / std::sqrt(inverse_square)},
-                                    .damping_ratio = lost / 2,
-                                    .shape = shape / std::sqrt(inverse_square)});
+        const Eigen::VectorXd shape = shapes.col(column) / std::sqrt(inverse_square);
+        line.modes.push_back({AngularFrequency{1 / std::sqrt(inverse_square)}, lost / 2,
+                              Eigen::Map<const Eigen::Matrix3Xd>(shape.data(), 3, points)
+                                  .cast<std::complex<double>>()});
     }
-    return receptance;
+    return line;
+}
+
+ModalReceptance receptance_of_draw(const ReducedSystem& system, const GroupFactor& factor) {
+    return along_edge(line_of_draw(system, factor), {}, 0, 0, false);
 }
 
 }  // namespace standfast

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "fea/quantities/quantities.hpp"
+#include "fea/solution/line_receptance.hpp"
 #include "fea/solution/modal_receptance.hpp"
 #include "fea/solution/modes.hpp"
 #include "fea/structure/assembly.hpp"
@@ -28,7 +29,8 @@ struct ReducedSystem {
     };
     std::vector<Part> parts;
     Eigen::MatrixXd mass;       ///< r x r
-    Eigen::Matrix3Xd at_point;  ///< 3 x r, displacement of the point
+    Eigen::MatrixXd at_points;  ///< 3 points x r, displacement of the point, or of a line's
+    std::vector<double> line = {0.0};  ///< m, where the points stand along it
     int kept_modes = 0;         ///< modes that the nominal receptance kept
 };
 
@@ -37,12 +39,20 @@ struct ReducedSystem {
 ReducedSystem reduced_system(const AssembledSystem& system, const std::vector<Mode>& modes,
                              const MaterialPoint& point);
 
+/// The same for the points of a line: shapes that answer unit loads at both of its ends.
+/// @param point  m along the line
+/// @param at     3 points x n, displacement of the points per freedom
+ReducedSystem reduced_system(const AssembledSystem& system, const std::vector<Mode>& modes,
+                             const std::vector<double>& point,
+                             const Eigen::SparseMatrix<double, Eigen::RowMajor>& at);
+
 /// Factor on every parameter of a spread group; 1 = nominal.
 using GroupFactor = std::function<double(const std::string& group)>;
 
 /// Receptance at the point with each part's stiffness and loss multiplied by its groups' factors:
 /// as many modes as nominally, damping by strain energy, the rest as static compliance.
 ModalReceptance receptance_of_draw(const ReducedSystem& system, const GroupFactor& factor);
+LineReceptance line_of_draw(const ReducedSystem& system, const GroupFactor& factor);
 
 /// All different spread groups of a system with a factor above 1, in order of appearance.
 std::vector<Spread> spread_groups(const AssembledSystem& system);

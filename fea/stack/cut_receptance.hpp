@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "fea/job/job.hpp"
+#include "fea/solution/line_receptance.hpp"
 #include "fea/solution/modal_receptance.hpp"
 #include "fea/solution/modes.hpp"
 #include "fea/solution/pole_receptance.hpp"
@@ -27,6 +28,10 @@ struct SolvedSide {
     std::shared_ptr<const DirectReceptance> direct;  ///< none where rigid or measured
     std::shared_ptr<const PoleReceptance> poles;     ///< of the same; none likewise
     MaterialPoint point;
+    /// Along the cutting edge (cut_lines.hpp says how it runs); of modes as measured: one point.
+    LineReceptance line;
+    std::vector<MaterialPoint> line_points;  ///< of a modelled side
+    double reach = 0;  ///< m of edge that the material has: from the tip or from the top; 0: unknown
     Eigen::Matrix3d compliance = Eigen::Matrix3d::Zero();  ///< static, m/N
     std::vector<Assumption> notes;
 };
@@ -43,11 +48,12 @@ struct ModeChoice {
 SolvedSide solve_tool_side(const Machine& machine, const ToolChain& tool,
                            const ModeChoice& choice = {});
 
-/// A place on the cut tier, stack axes, likewise; in the state that the pass gives. It does not
-/// depend on the pass's tilt and turn, with a table that turns as little as with a head that does:
-/// cut_receptance() turns it into tool axes.
-/// @param place  m, the cut, from the tier's foot, tier axes; softness is judged at the highest
-///               place of the path
+/// A place on the cut tier, stack axes, likewise; in the state that the pass gives. At the point it
+/// does not depend on the pass's tilt and turn, with a table that turns as little as with a head
+/// that does: cut_receptance() turns it into tool axes. The line along the edge runs as the pass
+/// tilts the tool: from the place to the tier's top, or where the pass's place was not given and
+/// the tool stands upright, from the top down to the foot.
+/// @param place  m, the cut, from the tier's foot, tier axes
 SolvedSide solve_work_side(const Machine& machine, const Stack& stack, const Pass& pass,
                            const Eigen::Vector3d& place, const ModeChoice& choice = {});
 
@@ -67,6 +73,18 @@ struct CutReceptance {
 };
 CutReceptance cut_receptance(const SolvedSide& tool, const SolvedSide& work, double tilt,
                              double turn, double feed_heading);
+
+/// Whether the cut's top is the tier's top and its tip goes down as it grows deeper: its place was
+/// not given, and the tool stands along the tier's axis.
+bool hangs_from_top(const Pass& pass, const TierFrame& frame);
+
+/// Where along the path the part is softest: the place of largest static compliance across the tool's
+/// axis in the middle of the cut, looked at in both ends of every stretch of the path and at three
+/// places between; the first of equals. Measured on a wall between two supports, none in between is
+/// softer by more than 5 %.
+/// @param depth  m, of the cut
+Eigen::Vector3d softest_place(const Machine& machine, const Stack& stack, const Pass& pass,
+                              double depth);
 
 /// The highest place of the pass's path above the table, tier axes, and of equally high ones the
 /// one farthest from the tier's axis; for a pass without a path the zero vector.

@@ -143,6 +143,49 @@ void add_holder(Builder& builder, const ToolChain& tool) {
     for (const HolderStep& step : tool.holder) add_step(builder, member, step);
 }
 
+/// The runs cut at heights above the tip, so that each gets a node.
+std::vector<CutterRun> split_at(const std::vector<CutterRun>& runs,
+                                const std::vector<double>& heights) {
+    double top = 0;
+    for (const CutterRun& run : runs) top += run.length;
+    const double least = 1e-6 * top;
+    std::vector<CutterRun> pieces;
+    for (CutterRun run : runs) {
+        const double bottom = top - run.length;
+        for (auto height = heights.rbegin(); height != heights.rend(); ++height) {
+            if (*height > top - least || *height < bottom + least) continue;
+            CutterRun piece = run;
+            piece.length = top - *height;
+            pieces.push_back(piece);
+            top = *height;
+        }
+        run.length = top - bottom;
+        pieces.push_back(run);
+        top = bottom;
+    }
+    return pieces;
+}
+
+/// Of each height the node nearest to it along the cutter, from its uppermost down.
+std::vector<int> nodes_at(const Builder& builder, const Attachment& uppermost, double top,
+                          const std::vector<double>& heights) {
+    const auto& nodes = builder.model.structure.nodes;
+    std::vector<int> found;
+    for (const double height : heights) {
+        int nearest = uppermost.node;
+        double away = std::abs(top - height);
+        for (int node = uppermost.node + 1; node < static_cast<int>(nodes.size()); ++node) {
+            const double distance = std::abs(nodes[static_cast<std::size_t>(node)].z() - height);
+            if (distance < away) {
+                away = distance;
+                nearest = node;
+            }
+        }
+        found.push_back(nearest);
+    }
+    return found;
+}
+
 void add_cutter(Builder& builder, const std::vector<CutterRun>& runs) {
     const int member = add_member(builder, "cutter", MemberKind::cutter);
     for (const CutterRun& cylinder : runs) {
@@ -171,6 +214,11 @@ std::vector<CutterRun> cutter_runs(const Cutter& cutter) {
 }
 
 ToolModel tool_model(const Machine& machine, const ToolChain& tool) {
+    return tool_model(machine, tool, {});
+}
+
+ToolModel tool_model(const Machine& machine, const ToolChain& tool,
+                     const std::vector<double>& heights) {
     const std::vector<CutterRun> runs = cutter_runs(tool.cutter);
     require_grip(tool.cutter);
     const double shank = runs.front().diameter;
@@ -193,7 +241,10 @@ ToolModel tool_model(const Machine& machine, const ToolChain& tool) {
     const ResolvedJoint grip = resolve_tool_joint(tool.grip, gripped);
     note_catalogue(builder, path + ".grip", tool.grip, grip);
     add_springs(builder, grip, "grip", MemberKind::grip);
-    add_cutter(builder, runs);
+    const Attachment uppermost = builder.above;
+    const double face = builder.z;
+    add_cutter(builder, split_at(runs, heights));
+    builder.model.edge_nodes = nodes_at(builder, uppermost, face, heights);
     builder.model.tip_node = builder.above.node;
     return std::move(builder.model);
 }

@@ -21,6 +21,7 @@ namespace standfast {
 struct ToolModel {
     StructureModel structure;
     int tip_node = 0;
+    std::vector<int> edge_nodes;  ///< at the heights asked for; kGround where it is clamped
     std::vector<Assumption> notes;
 };
 
@@ -38,5 +39,10 @@ std::vector<CutterRun> cutter_runs(const Cutter& cutter);
 /// Source of the flute factor: L. Kops and D. T. Vo, CIRP Annals 39/1 (1990) 93-96: the fluted
 ///         part bends like a cylinder of about 0.80 of the diameter.
 ToolModel tool_model(const Machine& machine, const ToolChain& tool);
+
+/// As above with a node at each of these heights (m above the tip, ascending, 0 to the stickout),
+/// where cuts are to be judged.
+ToolModel tool_model(const Machine& machine, const ToolChain& tool,
+                     const std::vector<double>& heights);
 
 }  // namespace standfast

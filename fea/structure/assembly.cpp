@@ -215,4 +215,24 @@ Eigen::SparseMatrix<double, Eigen::RowMajor> point_displacement(const AssembledS
     return displacement;
 }
 
+Eigen::SparseMatrix<double, Eigen::RowMajor> point_displacements(
+    const AssembledSystem& system, const std::vector<MaterialPoint>& points) {
+    Triplets entries;
+    for (std::size_t k = 0; k < points.size(); ++k) {
+        const Eigen::SparseMatrix<double, Eigen::RowMajor> rows =
+            point_displacement(system, points[k]);
+        for (int row = 0; row < 3; ++row) {
+            for (Eigen::SparseMatrix<double, Eigen::RowMajor>::InnerIterator it(rows, row); it;
+                 ++it) {
+                entries.emplace_back(3 * static_cast<int>(k) + row, static_cast<int>(it.col()),
+                                     it.value());
+            }
+        }
+    }
+    Eigen::SparseMatrix<double, Eigen::RowMajor> all(3 * static_cast<Eigen::Index>(points.size()),
+                                                     system.size);
+    all.setFromTriplets(entries.begin(), entries.end());
+    return all;
+}
+
 }  // namespace standfast

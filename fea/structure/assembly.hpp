@@ -60,6 +60,10 @@ Eigen::SparseMatrix<double> mass_matrix(const AssembledSystem& system);
 Eigen::SparseMatrix<double, Eigen::RowMajor> point_displacement(const AssembledSystem& system,
                                                                 const MaterialPoint& point);
 
+/// 3 points x n: those of several points, one below the other.
+Eigen::SparseMatrix<double, Eigen::RowMajor> point_displacements(
+    const AssembledSystem& system, const std::vector<MaterialPoint>& points);
+
 /// Mass (kg), centre of mass (m, model axes) of everything in a model.
 struct MassProperties {
     double mass = 0;

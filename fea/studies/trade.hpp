@@ -92,8 +92,6 @@ struct TradePass {
     std::vector<SpindleSpeed> speeds;  ///< of the grid
     std::vector<TradeCell> cells;      ///< by stickout
     LeftOut left_out;
-    /// Limits of cells that are not those of all modes, with their difference where both were had.
-    std::vector<StandIn> stand_ins;
 };
 
 /// A stickout longer than need be that wins, since its pocket of stability lies on a speed that

@@ -15,72 +15,33 @@ constexpr double kHolds = 0.9;
 
 double worth_of(const Recommendation& r) { return r.speed.radians_per_second * r.depth; }
 
-/// Limits on all modes of one cell at one heading.
-class WholeLimits {
+/// Limits of one cell at one heading.
+class CellLimits {
 public:
-    WholeLimits(const CutProblem& problem, const CellSketch& sketch, double sketched_heading,
-                double heading)
-        : problem_(problem), heading_(heading), search_(sketch.search) {
-        if (search_ && heading != sketched_heading) {
-            search_ = std::make_shared<const BandSearch>(delay_system(problem, heading),
-                                                         std::vector<SpindleSpeed>{},
-                                                         problem.searched_to, kSketchCoarser);
-        }
-    }
+    CellLimits(const CutProblem& problem, double heading) : problem_(problem), heading_(heading) {}
 
-    SpeedLimit at(SpindleSpeed speed) { return over({speed}).front(); }
+    SpeedLimit at(SpindleSpeed speed) const { return over({speed}).front(); }
 
     /// The smallest over half a least band either side: a spindle is never at its number exactly.
-    /// Away from the middle it is that on mode bands, put right as the middle was.
-    SpeedLimit about(SpindleSpeed speed) {
+    SpeedLimit about(SpindleSpeed speed) const {
         const double half = problem_.job->limits.least_band / 2;
-        const std::vector<SpindleSpeed> sides = {{speed.radians_per_second * (1 - half)},
-                                                 {speed.radians_per_second * (1 + half)}};
-        SpeedLimit least = at(speed);
-        for (const std::optional<double>& limit : beside(sides, least.limit)) {
-            if (limit && (!least.limit || *limit < *least.limit)) least.limit = limit;
+        const std::vector<SpeedLimit> three = over({speed,
+                                                    {speed.radians_per_second * (1 - half)},
+                                                    {speed.radians_per_second * (1 + half)}});
+        SpeedLimit least = three.front();
+        for (const SpeedLimit& one : three) {
+            if (one.limit && (!least.limit || *one.limit < *least.limit)) least.limit = one.limit;
         }
         return least;
     }
 
-    const std::vector<ComparedLimit>& compared() const { return compared_; }
-
 private:
-    std::vector<SpeedLimit> over(const std::vector<SpindleSpeed>& speeds) {
-        if (!search_) return limits_at_heading(problem_, heading_, speeds).speeds;
-        const BandSearch search = search_->at(speeds);
-        std::vector<SpeedLimit> limits;
-        for (std::size_t i = 0; i < speeds.size(); ++i) {
-            const BandSearch::OnWhole found = search.on_whole(i, 1);
-            limits.push_back(found.limit);
-            off_ = 1;
-            if (!found.on_bands || !found.limit.limit) continue;
-            compared_.push_back({*found.on_bands, *found.limit.limit});
-            off_ = *found.limit.limit / *found.on_bands;
-        }
-        return limits;
-    }
-
-    std::vector<std::optional<double>> beside(const std::vector<SpindleSpeed>& speeds,
-                                              const std::optional<double>& middle) {
-        std::vector<std::optional<double>> limits;
-        if (!search_ || !middle) {
-            for (const SpeedLimit& limit : over(speeds)) limits.push_back(limit.limit);
-            return limits;
-        }
-        const BandSearch search = search_->at(speeds);
-        for (std::size_t i = 0; i < speeds.size(); ++i) {
-            limits.push_back(search.depth_on_bands(i));
-            if (limits.back()) *limits.back() *= off_;
-        }
-        return limits;
+    std::vector<SpeedLimit> over(const std::vector<SpindleSpeed>& speeds) const {
+        return limits_at_heading(problem_, heading_, speeds).speeds;
     }
 
     const CutProblem& problem_;
     double heading_;
-    std::shared_ptr<const BandSearch> search_;
-    double off_ = 1;  // of the last limit, all modes to bands
-    std::vector<ComparedLimit> compared_;
 };
 
 StabilityLimits as_limits(const CutProblem& problem, const std::vector<SpeedLimit>& speeds) {
@@ -91,7 +52,7 @@ StabilityLimits as_limits(const CutProblem& problem, const std::vector<SpeedLimi
 /// there gets the confirmed limit, and the next best is looked for.
 std::optional<Recommendation> confirmed_best(const CutProblem& open, const TradePassCase& of,
                                              const CellSketch& sketch, const Headings& headings,
-                                             WholeLimits& whole) {
+                                             const CellLimits& whole) {
     std::vector<SpeedLimit> speeds(of.speeds.size());
     for (std::size_t i = 0; i < speeds.size(); ++i) {
         speeds[i].speed = of.speeds[i];
@@ -127,7 +88,7 @@ CellAnswer work_out_cell(const TradePassCase& of, const TradedTool& tool, const 
             : of.headings;
     CutProblem open = problem;
     open.job = of.open;
-    WholeLimits whole(problem, sketch, of.headings.stability, cell.headings.stability);
+    const CellLimits whole(problem, cell.headings.stability);
     cell.best = confirmed_best(open, of, sketch, cell.headings, whole);
     if (cell.best) {
         cell.removal = pass.radial * cell.best->depth * of.feed_per_revolution *
@@ -139,15 +100,13 @@ CellAnswer work_out_cell(const TradePassCase& of, const TradedTool& tool, const 
     cell.depth = pass.axial.value_or(cell.best ? cell.best->depth
                                                : std::min(half, cell.limit.limit.value_or(half)));
     cell.answer = answer_pass(problem, cell.headings, cell.limit, cell.depth);
-    cell.compared = whole.compared();
     return cell;
 }
 
-SpeedLimit least_about(const TradePassCase& of, const TradedTool& tool, const CellSketch& sketch,
-                       const Headings& headings, SpindleSpeed speed,
-                       const TradeSettings& settings) {
+SpeedLimit least_about(const TradePassCase& of, const TradedTool& tool, const Headings& headings,
+                       SpindleSpeed speed, const TradeSettings& settings) {
     const CutProblem problem = trade_problem(of, *of.job, tool, settings);
-    return WholeLimits(problem, sketch, of.headings.stability, headings.stability).about(speed);
+    return CellLimits(problem, headings.stability).about(speed);
 }
 
 }  // namespace standfast

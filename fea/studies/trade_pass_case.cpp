@@ -15,8 +15,7 @@ constexpr double kInside = 0.999;
 
 void sample(CutProblem& problem, double coarser) {
     if (nothing_gives(problem)) return;
-    problem.samples = std::make_shared<const SideSamples>(
-        sample_sides(*problem.tool, *problem.work, ModeChoice{}.up_to, coarser));
+    problem.frequencies = grid_of_both(*problem.tool, *problem.work, coarser);
 }
 
 CutProblem unsampled(const TradePassCase& of, const Job& job, const TradedTool& tool,
@@ -29,8 +28,7 @@ CutProblem unsampled(const TradePassCase& of, const Job& job, const TradedTool& 
     problem.method = method;
     const Pass& pass = problem.pass();
     problem.cut = rigid_cut(job, pass, 0);
-    const Cutter& cutter = problem.tool_chain().cutter;
-    problem.searched_to = search_depth(cutter.flute_length, cutter.diameter);
+    problem.searched_to = searched_depth(job, pass, *problem.tool, *problem.work);
     return problem;
 }
 

@@ -4,8 +4,6 @@
 #include <cmath>
 #include <set>
 
-#include "fea/chatter/stand_in_tally.hpp"
-
 #include "fea/judgement/levels.hpp"
 
 namespace standfast {
@@ -45,30 +43,6 @@ std::vector<TradeCell> cells_of(const TradeOptionCase& option, std::size_t p,
     return cells;
 }
 
-/// Limits that stand in for those on all modes, over a pass's cells.
-std::vector<StandIn> stand_ins_of(const TradeOptionCase& option, std::size_t p) {
-    StandInTally bands, ratio;
-    std::ptrdiff_t on_bands = 0, by_ratio = 0;
-    for (const CellSketch& cell : option.sketches[p].cells) {
-        if (!cell.search) continue;
-        for (const StandIn& one : cell.stand_ins) {
-            by_ratio += one.speeds;
-            ratio.add(one);
-        }
-        on_bands += cell.every_speed ? static_cast<std::ptrdiff_t>(cell.limits.size()) : 1;
-    }
-    for (const std::optional<CellAnswer>& answer : option.answers[p]) {
-        if (!answer) continue;
-        if (!answer->compared.empty()) --on_bands;  // its told limit is that of all modes
-        for (const ComparedLimit& both : answer->compared) bands.add(both.on_bands / both.on_whole);
-    }
-    on_bands -= by_ratio;
-    std::vector<StandIn> list;
-    if (on_bands > 0) list.push_back(bands.of(SolvedOn::bands, on_bands));
-    if (by_ratio > 0) list.push_back(ratio.of(SolvedOn::ratio, by_ratio));
-    return list;
-}
-
 TradePass pass_of(const TradeOptionCase& option, std::size_t p,
                   const std::vector<double>& stickouts) {
     const Job& job = *option.job;
@@ -106,7 +80,6 @@ TradePass pass_of(const TradeOptionCase& option, std::size_t p,
     if (result.clear == false && !said) add_finding(result.verdict, {Level::avoid, Reason::reach});
     result.speeds = option.cases[p].speeds;
     result.cells = cells_of(option, p, stickouts);
-    result.stand_ins = stand_ins_of(option, p);
     result.left_out = option.left_out[p];
     return result;
 }
@@ -211,8 +184,7 @@ std::vector<TunedStickout> tuned_stickouts(const TradeOptionCase& option, const 
             .limit_shortest = std::nullopt,
             .within = option.job->limits.least_band / 2};
         one.limit_shortest =
-            least_about(option.cases[p], tools[tool][shortest], option.sketches[p].cells[shortest],
-                        without.headings, one.speed, settings)
+            least_about(option.cases[p], tools[tool][shortest], without.headings, one.speed, settings)
                 .limit;
         // More metal for another reason (a thinner wall error, say) is no pocket.
         const Cutter& cutter = option.job->tools[tool].cutter;

@@ -2,10 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <stdexcept>
 
-#include "fea/chatter/anchored_limits.hpp"
-#include "fea/chatter/period_map.hpp"
+#include "fea/chatter/limit_search.hpp"
 #include "fea/judgement/at_speed.hpp"
 #include "fea/judgement/best_speed.hpp"
 #include "fea/judgement/levels.hpp"
@@ -18,10 +16,8 @@ constexpr double kInside = 0.999;
 constexpr int kHeights = 5;
 constexpr double kSmallCorner = 0.1;
 constexpr double kHope = 1.1;
-// A band is asked if so many times its averaged limits could win.
-constexpr double kMostRatio = 2.5;
-// Most limits asked of the bands for one cell.
-constexpr int kMostAsked = 16;
+// Most limits asked of the method for one cell.
+constexpr int kMostAsked = 8;
 
 /// Depth, m, at which a motion that grows in proportion to depth is not flagged yet, by wall error
 /// or by resonance.
@@ -33,6 +29,10 @@ double motion_depth(const TradePassCase& of, const WallMotion& motion, double sl
         depth = std::min(depth, of.usual_depth * limits.resonance_least / motion.peak_to_peak);
     }
     return depth * kInside;
+}
+
+std::optional<double> limit_of(const CellSketch& sketch, SpindleSpeed speed) {
+    return periodic_limit(*sketch.system, speed, sketch.searched_to, 1).limit;
 }
 
 /// The depths of one cell over its speeds while they are being found out.
@@ -50,10 +50,10 @@ public:
     /// Looks at the most hopeful speeds until none that is not known can be worth more.
     void find_worth(CellSketch& sketch) {
         sketch.usable.resize(of_.speeds.size());
-        const bool to_ask = sketch.search && !sketch.every_speed;
+        const bool to_ask = sketch.system && !sketch.every_speed;
         if (!to_ask) known_.assign(known_.size(), true);
         for (std::size_t i = 0; i < known_.size(); ++i) set(sketch, i);
-        int asked = to_ask ? ask_every_band(sketch) : 0;
+        int asked = 0;
         for (;;) {
             const std::size_t best = most_hopeful(sketch);
             if (!(hope(sketch, best) > sketch.worth)) break;
@@ -69,38 +69,18 @@ public:
             }
         }
         for (std::size_t i = 0; i < known_.size(); ++i) {
-            if (!known_[i] && sketch.limits[i]) {
-                *sketch.limits[i] *= ratio_[sketch.search->averaged_band(i)];
-            }
+            if (!known_[i] && sketch.limits[i]) *sketch.limits[i] *= ratio_;
         }
     }
 
 private:
     void ask(CellSketch& sketch, std::size_t i) {
         const std::optional<double> averaged = sketch.limits[i];
-        sketch.limits[i] = sketch.search->depth_on_bands(i);
+        sketch.limits[i] = limit_of(sketch, of_.speeds[i]);
         known_[i] = true;
-        const double most = sketch.search->searched_to();
-        double& ratio = ratio_[sketch.search->averaged_band(i)];
-        ratio = std::max(ratio, sketch.limits[i].value_or(most) / averaged.value_or(most));
+        const double most = sketch.searched_to;
+        ratio_ = std::max(ratio_, sketch.limits[i].value_or(most) / averaged.value_or(most));
         set(sketch, i);
-    }
-    /// The most hopeful speed of every band that may win; returns how many.
-    int ask_every_band(CellSketch& sketch) {
-        ratio_.assign(sketch.search->bands().size(), 1);
-        const std::size_t most = most_hopeful(sketch);
-        int count = 0;
-        for (std::size_t band = 0; band < ratio_.size(); ++band) {
-            std::optional<std::size_t> best;
-            for (std::size_t i = 0; i < known_.size(); ++i) {
-                if (sketch.search->averaged_band(i) != band || hope(sketch, i) <= 0) continue;
-                if (!best || hope(sketch, i) > hope(sketch, *best)) best = i;
-            }
-            if (!best || kMostRatio * hope(sketch, *best) < hope(sketch, most)) continue;
-            ask(sketch, *best);
-            ++count;
-        }
-        return count;
     }
     double worth(const CellSketch& sketch, std::size_t i) const {
         return of_.speeds[i].radians_per_second * sketch.usable[i];
@@ -108,7 +88,7 @@ private:
     double hope(const CellSketch& sketch, std::size_t i) const {
         if (known_[i]) return worth(sketch, i);
         std::optional<double> limit = sketch.limits[i];
-        if (limit) *limit *= kHope * ratio_[sketch.search->averaged_band(i)];
+        if (limit) *limit *= kHope * ratio_;
         const double depth = chatter_depth(of_, limit, deepest_);
         return offered(i)
                    ? of_.speeds[i].radians_per_second * std::min({depth, within_error_, cap_[i]})
@@ -144,7 +124,7 @@ private:
     double deepest_, within_error_;
     std::vector<bool> known_, moved_;
     std::vector<double> cap_;    // m, of the motion, which grows with depth
-    std::vector<double> ratio_;  // by band: largest limit over averaged limit seen, 1 at least
+    double ratio_ = 1;         // largest limit over averaged limit seen, 1 at least
     std::optional<SlowAnswer> slow_;
 };
 
@@ -154,44 +134,24 @@ void leave_small_corner_out(CutProblem& problem) {
     if (corner < kSmallCorner * problem.cut.cutter.diameter) corner = 0;
 }
 
-/// None where mode bands do not serve: then zero-order ranks, as where it is the method.
-std::shared_ptr<const BandSearch> search_of(const CutProblem& problem, const TradePassCase& of,
-                                            const std::vector<SpindleSpeed>& speeds,
-                                            const TradeSettings& settings) {
+/// None where periodic does not serve: then zero-order ranks, as where it is the method.
+std::shared_ptr<const DelaySystem> system_of(const CutProblem& problem, const TradePassCase& of,
+                                             const TradeSettings& settings) {
     if (settings.method == StabilityMethod::zero_order || nothing_gives(problem) ||
         !problem.cut.cutter.evenly_spaced()) {
         return nullptr;
     }
-    try {
-        const DelaySystem system = delay_system(problem, of.headings.stability);
-        prepare_cut(system, problem.searched_to);  // refuses what periodic cannot serve
-        return std::make_shared<const BandSearch>(system, speeds, problem.searched_to,
-                                                  kSketchCoarser);
-    } catch (const std::domain_error&) {
-        return nullptr;
-    }
-}
-
-std::vector<SpeedLimit> averaged_over(const BandSearch& search) {
-    std::vector<SpeedLimit> limits;
-    for (std::size_t i = 0; i < search.speeds().size(); ++i) limits.push_back(search.averaged(i));
-    return limits;
+    return std::make_shared<const DelaySystem>(delay_system(problem, of.headings.stability));
 }
 
 /// Limits to start from, over the case's speeds and then the programmed one.
 std::vector<SpeedLimit> first_limits(const TradePassCase& of, const TradedTool& tool,
                                      const std::vector<SpindleSpeed>& speeds,
-                                     const TradeSettings& settings, CellSketch& sketch) {
+                                     const TradeSettings& settings, const CellSketch& sketch) {
     if (sketch.every_speed) {
-        if (sketch.search) {
-            StabilityLimits limits = anchored_limits(*sketch.search);
-            sketch.stand_ins = std::move(limits.stand_ins);
-            return limits.speeds;
-        }
         const CutProblem problem = trade_problem(of, *of.job, tool, settings);
         return limits_at_heading(problem, of.headings.stability, speeds).speeds;
     }
-    if (sketch.search) return averaged_over(*sketch.search);
     CutProblem problem = sketch_problem(of, tool, true);
     leave_small_corner_out(problem);
     return ranking_limits(problem, of.headings.stability, speeds, of.usual_depth).speeds;
@@ -210,9 +170,8 @@ std::size_t best_of(const TradePassCase& of, const CellSketch& sketch) {
 
 /// The limit at the speed that is told.
 std::optional<double> told_limit(const TradePassCase& of, const TradedTool& tool,
-                                 const TradeSettings& settings, const CellSketch& sketch,
-                                 std::size_t index) {
-    if (sketch.search) return sketch.search->depth_on_bands(index);
+                                 const TradeSettings& settings, const CellSketch& sketch) {
+    if (sketch.system) return limit_of(sketch, sketch.told);
     const bool averaged = settings.method == StabilityMethod::zero_order;
     const CutProblem problem =
         averaged ? sketch_problem(of, tool, true) : trade_problem(of, *of.job, tool, settings);
@@ -230,7 +189,8 @@ CellSketch sketch_cell(const TradePassCase& of, const TradedTool& tool, bool ran
     // Of a cell that may not be chosen, only the limit that is told is wanted.
     std::vector<SpindleSpeed> speeds = rank ? of.speeds : std::vector<SpindleSpeed>{};
     if (pass.speed || !rank) speeds.push_back(pass.speed.value_or(of.speeds.back()));
-    sketch.search = search_of(problem, of, speeds, settings);
+    sketch.system = system_of(problem, of, settings);
+    sketch.searched_to = problem.searched_to;
     leave_small_corner_out(problem);
     const std::vector<SpeedLimit> first = first_limits(of, tool, speeds, settings, sketch);
     for (std::size_t i = 0; rank && i < of.speeds.size(); ++i) {
@@ -241,8 +201,8 @@ CellSketch sketch_cell(const TradePassCase& of, const TradedTool& tool, bool ran
     if (rank) Depths(of, problem, error).find_worth(sketch);
     const std::size_t told = pass.speed || !rank ? speeds.size() - 1 : best_of(of, sketch);
     sketch.told = speeds[told];
-    const bool solved = sketch.every_speed && !sketch.search;
-    sketch.limit = solved ? first[told].limit : told_limit(of, tool, settings, sketch, told);
+    sketch.limit =
+        sketch.every_speed ? first[told].limit : told_limit(of, tool, settings, sketch);
     if (pass.speed && pass.axial) {
         const Limits& levels = of.job->limits;
         sketch.level = std::max(judge_chatter(*pass.axial, sketch.limit, levels).level,
