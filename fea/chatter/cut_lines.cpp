@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdlib>
 
 #include "fea/quantities/require.hpp"
 
@@ -68,7 +67,7 @@ void add_misfits(std::vector<Misfit>& misfits, const LineReceptance& line, doubl
 }  // namespace
 
 int heights_needed(const CutLines& lines, double depth) {
-    require_positive(depth, "heights_needed", "axial depth"); if (const char* e = getenv("SF_H")) return atoi(e);
+    require_positive(depth, "heights_needed", "axial depth");
     if (lines.tool.point.size() == 1 && lines.work.point.size() == 1) return 1;
     for (int count = 2; count < kMostHeights; ++count) {
         std::vector<Misfit> misfits;

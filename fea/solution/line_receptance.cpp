@@ -18,14 +18,6 @@ using Eigen::VectorXd;
 // A shape whose phase turns by less than this share is real.
 constexpr double kSamePhase = 1e-6;
 
-MatrixXd static_part(const LineMode& mode) {
-    const double w = mode.frequency.radians_per_second;
-    const double damped = w * std::sqrt(1 - mode.damping_ratio * mode.damping_ratio);
-    const std::complex<double> pole(-mode.damping_ratio * w, damped);
-    const Eigen::Map<const Eigen::VectorXcd> shape(mode.shape.data(), mode.shape.size());
-    return (shape * shape.transpose() / (-pole * damped)).imag();
-}
-
 // 3 coordinates x 3 points: rows of the basis from values at the points.
 MatrixXd rows_of(const LineReceptance& line, const EdgeBasis& basis, double offset, double depth,
                  bool slopes) {
@@ -48,6 +40,14 @@ MatrixXd rows_of(const LineReceptance& line, const EdgeBasis& basis, double offs
 }
 
 }  // namespace
+
+Eigen::MatrixXd static_part(const LineMode& mode) {
+    const double w = mode.frequency.radians_per_second;
+    const double damped = w * std::sqrt(1 - mode.damping_ratio * mode.damping_ratio);
+    const std::complex<double> pole(-mode.damping_ratio * w, damped);
+    const Eigen::Map<const Eigen::VectorXcd> shape(mode.shape.data(), mode.shape.size());
+    return (shape * shape.transpose() / (-pole * damped)).imag();
+}
 
 std::vector<double> line_points(double length, int count) {
     require_positive(length, "line_points", "length");

@@ -28,6 +28,9 @@ struct LineReceptance {
     Eigen::MatrixXd residual = Eigen::MatrixXd::Zero(3, 3);  ///< 3 points x 3 points, m/N
 };
 
+/// The static compliance of one mode between the points, 3 points x 3 points, m/N.
+Eigen::MatrixXd static_part(const LineMode& mode);
+
 /// Points for a line from 0 to `length`: cosine-spaced, both ends included.
 std::vector<double> line_points(double length, int count);
 

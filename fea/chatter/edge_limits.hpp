@@ -1,0 +1,43 @@
+#pragma once
+
+#include <vector>
+
+#include "fea/chatter/delay_system.hpp"
+#include "fea/chatter/stability_limits.hpp"
+#include "fea/quantities/quantities.hpp"
+
+namespace standfast {
+
+/// Limits of the delay equation of one system, prepared for many speeds.
+///
+/// The walk along the depth (limit_search.hpp) is done with the displacement at one height, in the
+/// middle of the cut, on the modes that matter to 1e-3; its crossing is then put right with the
+/// shapes along the edge and all modes that matter to 2e-4, by secant steps on period maps, and
+/// followed on finer maps until it stays. Where that does not settle, or a cut that the middle
+/// calls stable is not, the walk is done anew on the whole.
+/// Against the walk on the whole, all modes: within 1e-3 (validation/limits).
+/// Systems of one point go straight to the walk. Several threads may call limit() at once.
+class EdgeLimits {
+public:
+    /// @throws std::domain_error if something is not usable
+    EdgeLimits(const DelaySystem& system, double searched_to);
+
+    /// @param islands_to  stable depths above the limit are looked for up to so many times it; 1:
+    ///                    none are
+    SpeedLimit limit(SpindleSpeed speed, double islands_to = 1) const;
+
+private:
+    SpeedLimit walked(SpindleSpeed speed, double islands_to) const;
+
+    DelaySystem whole_, middle_;
+    double searched_to_ = 0, start_ = 0;  // m
+};
+
+/// The same at all speeds, worked on in parallel; islands where at most 24 speeds are asked for.
+StabilityLimits edge_limits(const DelaySystem& system, const std::vector<SpindleSpeed>& speeds,
+                            double searched_to);
+
+/// The displacement in the middle of the cut for the whole edge.
+DelaySystem in_the_middle(const DelaySystem& system);
+
+}  // namespace standfast
