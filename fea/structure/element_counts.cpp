@@ -1,0 +1,88 @@
+#include "fea/structure/element_counts.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "fea/quantities/require.hpp"
+#include "fea/structure/element_parts.hpp"
+#include "fea/structure/line_matrices.hpp"
+
+namespace standfast {
+namespace {
+
+/// Measured on random cutters, holders and stacks (validation/convergence.cpp).
+constexpr double kLeastOfMember = 3;
+constexpr double kMostOfMember = 5;
+constexpr double kSlenderShare = 1.75;
+constexpr double kStubbyShare = 25;
+/// Error in the third frequency of a member of n elements of two nodes: about 1 / n^2, and of one
+/// short run its share of that.
+constexpr double kPlainError = 1e-4;
+constexpr double kRounding = 0.05;
+
+struct Extent {
+    double length = 0;    ///< m
+    double waves = 0;     ///< integral of dx / sqrt(r), m^(1/2)
+    double gyration = 0;  ///< greatest r, m
+};
+
+double gyration(const Section& section) {
+    require_positive(section.area, "beam run", "area");
+    return std::sqrt(std::max(section.second_moment_y, section.second_moment_z) / section.area);
+}
+
+Extent extent_of(const BeamRun& run, const std::vector<Eigen::Vector3d>& nodes) {
+    Extent extent;
+    extent.length = (place_of(run.end, nodes) - place_of(run.start, nodes)).norm();
+    for (int i = 0; i < kLinePoints; ++i) {
+        const double r = gyration(run.taper ? run.taper(line_points()[i]) : run.section);
+        extent.waves += extent.length * line_weights()[i] / std::sqrt(r);
+        extent.gyration = std::max(extent.gyration, r);
+    }
+    return extent;
+}
+
+struct MemberRun {
+    BeamRun* run;
+    Extent extent;
+};
+
+Extent whole(const std::vector<MemberRun>& runs) {
+    Extent sum;
+    for (const MemberRun& part : runs) {
+        sum.length += part.extent.length;
+        sum.waves += part.extent.waves;
+        sum.gyration = std::max(sum.gyration, part.extent.gyration);
+    }
+    return sum;
+}
+
+void share_out(std::vector<MemberRun>& runs) {
+    const Extent member = whole(runs);
+    const double wanted = std::clamp(kSlenderShare + kStubbyShare * member.gyration / member.length,
+                                     kLeastOfMember, kMostOfMember);
+    std::sort(runs.begin(), runs.end(), [](const MemberRun& a, const MemberRun& b) {
+        return a.extent.waves < b.extent.waves;
+    });
+    double plain_error = 0;
+    for (const MemberRun& part : runs) {
+        const double share = part.extent.waves / member.waves;
+        plain_error += std::pow(share, 3);
+        part.run->mid_nodes = plain_error > kPlainError;
+        part.run->least_elements =
+            std::max(1, static_cast<int>(std::ceil(wanted * share - kRounding)));
+    }
+}
+
+}  // namespace
+
+void choose_elements(StructureModel& model) {
+    std::vector<std::vector<MemberRun>> members(model.members.size());
+    for (BeamRun& run : model.beams) {
+        members.at(static_cast<std::size_t>(run.member))
+            .push_back({.run = &run, .extent = extent_of(run, model.nodes)});
+    }
+    for (std::vector<MemberRun>& runs : members) share_out(runs);
+}
+
+}  // namespace standfast
