@@ -10,34 +10,45 @@
 namespace standfast {
 namespace {
 
-/// Measured on random cutters, holders and stacks (validation/convergence.cpp).
+/// Measured on random cutters, holders and tubes (validation/convergence.cpp): elements of a member
+/// by its shear length over its length.
 constexpr double kLeastOfMember = 3;
-constexpr double kMostOfMember = 5;
-constexpr double kSlenderShare = 1.75;
-constexpr double kStubbyShare = 25;
+constexpr double kMostOfMember = 6;
+constexpr double kSlenderPart = 1.75;
+constexpr double kStubbyPart = 15;
 /// Error in the third frequency of a member of n elements of two nodes: about 1 / n^2, and of one
 /// short run its share of that.
 constexpr double kPlainError = 1e-4;
 constexpr double kRounding = 0.05;
 
 struct Extent {
-    double length = 0;    ///< m
-    double waves = 0;     ///< integral of dx / sqrt(r), m^(1/2)
-    double gyration = 0;  ///< greatest r, m
+    double length = 0;  ///< m
+    double waves = 0;   ///< integral of dx / sqrt(r), m^(1/2)
+    double shear = 0;  ///< m, greatest r sqrt(E / kappa G): stubby where the length is not far more
 };
 
-double gyration(const Section& section) {
+struct Plane {
+    double gyration, shear;  ///< m
+};
+
+/// Of the plane that bends least.
+Plane stiff_plane(const Section& section, double poissons_ratio) {
     require_positive(section.area, "beam run", "area");
-    return std::sqrt(std::max(section.second_moment_y, section.second_moment_z) / section.area);
+    const double gyration =
+        std::sqrt(std::max(section.second_moment_y, section.second_moment_z) / section.area);
+    const double kappa = std::min(section.shear_coefficient_y, section.shear_coefficient_z);
+    require_positive(kappa, "beam run", "shear coefficient");
+    return {.gyration = gyration, .shear = gyration * std::sqrt(2 * (1 + poissons_ratio) / kappa)};
 }
 
 Extent extent_of(const BeamRun& run, const std::vector<Eigen::Vector3d>& nodes) {
     Extent extent;
     extent.length = (place_of(run.end, nodes) - place_of(run.start, nodes)).norm();
     for (int i = 0; i < kLinePoints; ++i) {
-        const double r = gyration(run.taper ? run.taper(line_points()[i]) : run.section);
-        extent.waves += extent.length * line_weights()[i] / std::sqrt(r);
-        extent.gyration = std::max(extent.gyration, r);
+        const Plane plane = stiff_plane(run.taper ? run.taper(line_points()[i]) : run.section,
+                                        run.material.poissons_ratio);
+        extent.waves += extent.length * line_weights()[i] / std::sqrt(plane.gyration);
+        extent.shear = std::max(extent.shear, plane.shear);
     }
     return extent;
 }
@@ -52,14 +63,14 @@ Extent whole(const std::vector<MemberRun>& runs) {
     for (const MemberRun& part : runs) {
         sum.length += part.extent.length;
         sum.waves += part.extent.waves;
-        sum.gyration = std::max(sum.gyration, part.extent.gyration);
+        sum.shear = std::max(sum.shear, part.extent.shear);
     }
     return sum;
 }
 
 void share_out(std::vector<MemberRun>& runs) {
     const Extent member = whole(runs);
-    const double wanted = std::clamp(kSlenderShare + kStubbyShare * member.gyration / member.length,
+    const double wanted = std::clamp(kSlenderPart + kStubbyPart * member.shear / member.length,
                                      kLeastOfMember, kMostOfMember);
     std::sort(runs.begin(), runs.end(), [](const MemberRun& a, const MemberRun& b) {
         return a.extent.waves < b.extent.waves;

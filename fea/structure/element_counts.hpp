@@ -10,7 +10,7 @@ namespace standfast {
 ///
 /// Elements are shared out by the waves that fit: a bending wave is as long as the square root of
 /// the radius of gyration r at the place. A slender member gets 3 elements in all, a stubby one up
-/// to 5; a run at least one. Runs so short that the error stays below a tenth of that do without
+/// to 6; a run at least one. Runs so short that the error stays below a tenth of that do without
 /// middle nodes.
 /// @throws std::domain_error if a section is not physical
 void choose_elements(StructureModel& model);
