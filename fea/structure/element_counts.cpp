@@ -10,8 +10,8 @@
 namespace standfast {
 namespace {
 
-/// Measured on random cutters, holders and tubes (validation/convergence.cpp): elements of a member
-/// by its shear length over its length.
+/// Measured on random stepped, tapered and hollow members (validation/convergence.cpp): elements of
+/// a member by its shear length over its length.
 constexpr double kLeastOfMember = 3;
 constexpr double kMostOfMember = 6;
 constexpr double kSlenderPart = 1.75;
