@@ -195,9 +195,7 @@ Stack riser_block_part(double stiffer) {
     Stack stack;
     const auto add = [&](const std::string& name, const Material& material,
                          const SectionShape& shape, double height, const Joint& joint) {
-        Tier tier = sample::tier(name, material, shape, height, joint);
-        if (!stack.tiers.empty()) tier.placement.at.z() = stack.tiers.back().height;
-        sample::put_on_top(stack, tier);
+        sample::put_on_top(stack, sample::tier(name, material, shape, height, joint));
     };
     add("riser", sample::steel_4140(), TubeShape{0.16, 0.1}, 0.25,
         sample::given_joint(stiffer * 4e8, 1e9, stiffer * 5e6, 5e6));
