@@ -16,6 +16,9 @@ constexpr double kLeastOfMember = 3;
 constexpr double kMostOfMember = 6;
 constexpr double kSlenderPart = 1.75;
 constexpr double kStubbyPart = 15;
+/// Of the member's length: where the radius of gyration is more, shear governs, and waves do not
+/// lengthen with it.
+constexpr double kWaveGyration = 0.08;
 /// Error in the third frequency of a member of n elements of two nodes: about 1 / n^2, and of one
 /// short run its share of that.
 constexpr double kPlainError = 1e-4;
@@ -23,7 +26,7 @@ constexpr double kRounding = 0.05;
 
 struct Extent {
     double length = 0;  ///< m
-    double waves = 0;   ///< integral of dx / sqrt(r), m^(1/2)
+    double waves = 0;   ///< integral of dx / sqrt(r), m^(1/2), r as far as it lengthens waves
     double shear = 0;  ///< m, greatest r sqrt(E / kappa G): stubby where the length is not far more
 };
 
@@ -41,13 +44,17 @@ Plane stiff_plane(const Section& section, double poissons_ratio) {
     return {.gyration = gyration, .shear = gyration * std::sqrt(2 * (1 + poissons_ratio) / kappa)};
 }
 
-Extent extent_of(const BeamRun& run, const std::vector<Eigen::Vector3d>& nodes) {
-    Extent extent;
-    extent.length = (place_of(run.end, nodes) - place_of(run.start, nodes)).norm();
+double length_of(const BeamRun& run, const std::vector<Eigen::Vector3d>& nodes) {
+    return (place_of(run.end, nodes) - place_of(run.start, nodes)).norm();
+}
+
+Extent extent_of(const BeamRun& run, double length, double greatest_gyration) {
+    Extent extent{.length = length};
     for (int i = 0; i < kLinePoints; ++i) {
         const Plane plane = stiff_plane(run.taper ? run.taper(line_points()[i]) : run.section,
                                         run.material.poissons_ratio);
-        extent.waves += extent.length * line_weights()[i] / std::sqrt(plane.gyration);
+        const double gyration = std::min(plane.gyration, greatest_gyration);
+        extent.waves += length * line_weights()[i] / std::sqrt(gyration);
         extent.shear = std::max(extent.shear, plane.shear);
     }
     return extent;
@@ -88,10 +95,16 @@ void share_out(std::vector<MemberRun>& runs) {
 }  // namespace
 
 void choose_elements(StructureModel& model) {
+    std::vector<double> lengths(model.members.size());
+    for (const BeamRun& run : model.beams) {
+        lengths.at(static_cast<std::size_t>(run.member)) += length_of(run, model.nodes);
+    }
     std::vector<std::vector<MemberRun>> members(model.members.size());
     for (BeamRun& run : model.beams) {
-        members.at(static_cast<std::size_t>(run.member))
-            .push_back({.run = &run, .extent = extent_of(run, model.nodes)});
+        const auto member = static_cast<std::size_t>(run.member);
+        const Extent extent =
+            extent_of(run, length_of(run, model.nodes), kWaveGyration * lengths[member]);
+        members[member].push_back({.run = &run, .extent = extent});
     }
     for (std::vector<MemberRun>& runs : members) share_out(runs);
 }

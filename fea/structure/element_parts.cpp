@@ -14,14 +14,15 @@ namespace {
 /// Elements that bring the first two frequencies of a taper within 1e-3 (tests; measured in
 /// validation/convergence.cpp): two for every factor e between the second moments of its ends.
 int taper_elements(const SectionAlong& taper) {
+    constexpr double kLeast = 5;
     constexpr double kMost = 64;
     const Section start = taper(0);
     const Section end = taper(1);
     const double about_y = std::log(start.second_moment_y / end.second_moment_y);
     const double about_z = std::log(start.second_moment_z / end.second_moment_z);
     const double steepest = std::max(std::abs(about_y), std::abs(about_z));
-    if (!std::isfinite(steepest)) return 4;
-    return static_cast<int>(std::clamp(std::ceil(2 * steepest), 4.0, kMost));
+    if (!std::isfinite(steepest)) return static_cast<int>(kLeast);
+    return static_cast<int>(std::clamp(std::ceil(2 * steepest), kLeast, kMost));
 }
 
 Eigen::Matrix3d cross_matrix(const Eigen::Vector3d& v) {

@@ -58,9 +58,9 @@ private:
     }
 
     /// Of constant coefficients: the exponential series, on a piece so short that it ends soon.
-    static void cross(State& state, const Eigen::Matrix4d& slope, double length) {
+    static void cross(State& state, const Eigen::Matrix4d& slope, double length, int terms) {
         State term = state;
-        for (int power = 1; power <= 24; ++power) {
+        for (int power = 1; power <= terms; ++power) {
             term = (slope * term * (length / power)).eval();
             state += term;
         }
@@ -72,7 +72,8 @@ private:
         const int pieces = run.taper ? 400 : 8;
         for (int piece = 0; piece < pieces; ++piece) {
             const Section section = run.taper ? run.taper((piece + 0.5) / pieces) : run.section;
-            cross(state, derivative(section, run.material, square), length / pieces);
+            cross(state, derivative(section, run.material, square), length / pieces,
+                  run.taper ? 8 : 24);
         }
     }
 

@@ -103,7 +103,6 @@ TEST(MemberFrequencies, TheExactChainIsHuangsCantilever) {
     test::expect_list(huang(0.5), {165.8076489, 994.352214, 2617.29853}, 1e-8, "L/h = 10");
 }
 
-// Measured: 4.5e-4 at most in the sizes of this table, 8.8e-4 in a cutter as long as it is thick.
 TEST(MemberFrequencies, CuttersAreWithinATenthOfAPercentOfExactBeams) {
     const std::vector<CutterSizes> cutters{
         {.diameter = 12e-3, .stickout = 36e-3, .flute = 0},
