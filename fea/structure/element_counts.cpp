@@ -13,7 +13,7 @@ namespace {
 /// Measured on random stepped, tapered and hollow members (validation/convergence.cpp): elements of
 /// a member by its shear length over its length.
 constexpr double kLeastOfMember = 3;
-constexpr double kMostOfMember = 6;
+constexpr double kMostOfMember = 6.5;
 constexpr double kSlenderPart = 1.75;
 constexpr double kStubbyPart = 15;
 /// Of the member's length: where the radius of gyration is more, shear governs, and waves do not
