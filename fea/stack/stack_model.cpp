@@ -10,11 +10,10 @@
 #include "fea/stack/springs.hpp"
 #include "fea/stack/tier_section.hpp"
 #include "fea/stack/wanted_heights.hpp"
+#include "fea/structure/element_counts.hpp"
 
 namespace standfast {
 namespace {
-
-constexpr int kElementsPerTier = 6;
 
 struct Builder {
     const Machine& machine;
@@ -107,8 +106,6 @@ BeamRun tier_run(const Tier& tier, double from, double to) {
             return section_of(shape_between(lower, upper, fraction), poisson);
         };
     }
-    run.least_elements = std::max(
-        1, static_cast<int>(std::ceil(kElementsPerTier * (to - from) / tier.height - 1e-6)));
     run.modulus_spread = {.group = "modulus: " + tier.material.name,
                           .factor = tier.material.modulus_spread};
     run.loss_spread = {.group = "loss factor: " + tier.material.name,
@@ -221,6 +218,7 @@ StackModel stack_model(const Machine& machine, const Stack& stack,
     for (const Support& support : stack.supports) {
         named("support \"" + support.name + '"', [&] { add_support(builder, support); });
     }
+    choose_elements(builder.model.structure);
     return std::move(builder.model);
 }
 

@@ -8,14 +8,10 @@
 #include "fea/quantities/require.hpp"
 #include "fea/stack/joint_stiffness.hpp"
 #include "fea/stack/springs.hpp"
+#include "fea/structure/element_counts.hpp"
 
 namespace standfast {
 namespace {
-
-constexpr int kLeastElements = 3;
-/// Elements no longer than this many diameters, so that a slender shank is not too stiff in
-/// its higher modes.
-constexpr double kElementDiameters = 1.0;
 
 std::vector<CutterRun> spelled_out(const Cutter& cutter) {
     std::vector<CutterRun> runs;
@@ -95,13 +91,11 @@ void add_springs(Builder& builder, const ResolvedJoint& joint, const char* name,
     builder.above = next;
 }
 
-void add_run(Builder& builder, int member, BeamRun run, double length, double diameter) {
+void add_run(Builder& builder, int member, BeamRun run, double length) {
     run.member = member;
     run.start = builder.above;
     builder.z -= length;
     run.end = add_node(builder);
-    run.least_elements = std::clamp(
-        static_cast<int>(std::ceil(length / (kElementDiameters * diameter))), kLeastElements, 12);
     run.modulus_spread = modulus_spread(run.material);
     run.loss_spread = loss_spread(run.material);
     builder.above = run.end;
@@ -133,7 +127,7 @@ void add_step(Builder& builder, int member, const HolderStep& step) {
             return solid_round(std::lerp(top, bottom, fraction), poisson);
         };
     }
-    add_run(builder, member, std::move(run), step.length, std::max(top, bottom));
+    add_run(builder, member, std::move(run), step.length);
     add_nut(builder, member, step);
 }
 
@@ -192,7 +186,7 @@ void add_cutter(Builder& builder, const std::vector<CutterRun>& runs) {
         BeamRun run;
         run.material = cylinder.material;
         run.section = solid_round(cylinder.diameter, cylinder.material.poissons_ratio);
-        add_run(builder, member, std::move(run), cylinder.length, cylinder.diameter);
+        add_run(builder, member, std::move(run), cylinder.length);
     }
 }
 
@@ -245,6 +239,7 @@ ToolModel tool_model(const Machine& machine, const ToolChain& tool,
     const double face = builder.z;
     add_cutter(builder, split_at(runs, heights));
     builder.model.edge_nodes = nodes_at(builder, uppermost, face, heights);
+    choose_elements(builder.model.structure);
     builder.model.tip_node = builder.above.node;
     return std::move(builder.model);
 }

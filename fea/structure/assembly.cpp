@@ -24,14 +24,24 @@ struct Pending {
     Triplets entries;
 };
 
+void add_block(Triplets& entries, const ElementMatrix& element, int row_node, int column_node) {
+    const int first_row = 6 * element.nodes[static_cast<std::size_t>(row_node)];
+    const int first_column = 6 * element.nodes[static_cast<std::size_t>(column_node)];
+    for (int column = 0; column < 6; ++column) {
+        for (int row = 0; row < 6; ++row) {
+            const double value = element.matrix(6 * row_node + row, 6 * column_node + column);
+            if (value != 0) entries.emplace_back(first_row + row, first_column + column, value);
+        }
+    }
+}
+
 void add_element(Triplets& entries, const ElementMatrix& element) {
-    for (int column = 0; column < 12; ++column) {
-        for (int row = 0; row < 12; ++row) {
-            const int row_node = element.nodes[static_cast<std::size_t>(row / 6)];
-            const int column_node = element.nodes[static_cast<std::size_t>(column / 6)];
-            const double value = element.matrix(row, column);
-            if (row_node == kGround || column_node == kGround || value == 0) continue;
-            entries.emplace_back(6 * row_node + row % 6, 6 * column_node + column % 6, value);
+    const auto moves = [&](int node) {
+        return element.nodes[static_cast<std::size_t>(node)] != kGround;
+    };
+    for (int column = 0; column < 3; ++column) {
+        for (int row = 0; row < 3; ++row) {
+            if (moves(row) && moves(column)) add_block(entries, element, row, column);
         }
     }
 }

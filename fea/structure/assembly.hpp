@@ -45,9 +45,8 @@ struct AssembledSystem {
 /// A member's runs of one material share one parameter; a further material, or a further lump, of
 /// a member gets the name with "_2", "_3" ... behind. A joint gives one parameter per stiffness
 /// that is not 0, its loss factor with it: "NAME.lateral_x", ".lateral_y", ".vertical",
-/// ".tilting_x",
-/// ".tilting_y", ".twisting". Elements a run: least_elements, for a taper
-/// at least 4 and as many as bring its first two frequencies within 1e-3.
+/// ".tilting_x", ".tilting_y", ".twisting". Elements a run: least_elements; a taper without middle
+/// nodes gets at least 5 and as many as bring its first two frequencies within 1e-3.
 /// @throws std::domain_error naming the member where a property is not physical, an attachment
 ///         names no node, or the two points of a joint do not coincide (1e-9 m + 1e-9 relative)
 AssembledSystem assemble(const StructureModel& model);

@@ -36,7 +36,7 @@ Matrix12d beam_stiffness(const Section& section, const Material& material, doubl
     const double g = shear_modulus(material);
     const double shear_y = section.shear_coefficient_y * g * section.area;
     const double shear_z = section.shear_coefficient_z * g * section.area;
-    return superpose(
+    return superpose<2>(
         {.axial = rod_stiffness(e * section.area, length),
          .torsion = rod_stiffness(g * section.torsion_constant, length),
          .bending_xy = bending_stiffness(e * section.second_moment_z, shear_y, length),
@@ -48,8 +48,8 @@ Matrix12d beam_mass(const Section& section, const Material& material, double len
     require_beam(section, material, length, "beam_mass");
     // The integrands are polynomials, which the quadrature of the tapered element integrates
     // exactly.
-    return tapered_beam_mass([&section](double) { return section; }, material, length,
-                             rotary_inertia);
+    return tapered_beam<2>([&section](double) { return section; }, material, length, rotary_inertia)
+        .mass;
 }
 
 }  // namespace standfast

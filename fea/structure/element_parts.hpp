@@ -14,10 +14,11 @@ using Matrix6d = Eigen::Matrix<double, 6, 6>;
 ///     u_point = u + r x arm,   r_point = r
 Matrix6d rigid_arm(const Eigen::Vector3d& arm);
 
-/// One element's matrix between two nodes, model axes; a node may be kGround.
+/// One element's matrix between its nodes, model axes; six rows a node. A node may be kGround, and
+/// those that an element does not have are.
 struct ElementMatrix {
-    std::array<int, 2> nodes{kGround, kGround};
-    Eigen::Matrix<double, 12, 12> matrix = Eigen::Matrix<double, 12, 12>::Zero();
+    std::array<int, 3> nodes{kGround, kGround, kGround};
+    Eigen::Matrix<double, 18, 18> matrix = Eigen::Matrix<double, 18, 18>::Zero();
 };
 
 /// A beam run cut into elements: its nodes from start to end (those inside appended to `nodes`),
@@ -33,7 +34,7 @@ MeshedRun mesh_run(const BeamRun& run, std::vector<Eigen::Vector3d>& nodes);
 /// for a stiffness of 1: the outer product of the relative motion it resists.
 ElementMatrix joint_component(const JointElement& joint, int component);
 
-/// M of a rigid body at the end of its arm; nodes[1] stays kGround.
+/// M of a rigid body at the end of its arm; the other nodes stay kGround.
 ElementMatrix lump_mass(const Lump& lump);
 
 /// Place of an attachment's point, model axes.

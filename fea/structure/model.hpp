@@ -56,6 +56,10 @@ struct BeamRun {
     /// Direction of the section's y axis (model axes); made normal to the run.
     Eigen::Vector3d section_y = Eigen::Vector3d::UnitX();
     int least_elements = 4;
+    /// Each element with a node in its middle: three nodes where two-node elements need six and
+    /// more for the same error (tapered_beam.hpp). Then least_elements is the number also of a
+    /// taper; choose_elements (element_counts.hpp) sets both.
+    bool mid_nodes = false;
     bool rotary_inertia = true;  ///< false only to compare with Euler-Bernoulli closed forms
     Spread modulus_spread, loss_spread;
 };

@@ -122,7 +122,7 @@ TEST(Beam, AConstantTaperIsTheUniformBeam) {
     for (const double length : kLengths) {
         const Matrix12d closed = beam_stiffness(section, kSteel, length);
         const Matrix12d integrated =
-            tapered_beam_stiffness([&](double) { return section; }, kSteel, length);
+            tapered_beam<2>([&](double) { return section; }, kSteel, length).stiffness;
         const double worst = (closed - integrated).cwiseAbs().maxCoeff();
         EXPECT_LT(worst, 1e-9 * closed.cwiseAbs().maxCoeff());
     }
@@ -132,9 +132,10 @@ TEST(Beam, AConstantTaperIsTheUniformBeam) {
 // one element whose diameter halves, held at node 1; shear is off.
 TEST(Beam, OneElementOfATaperBendsAsGereSays) {
     const double length = 0.4;
-    const Matrix12d k = tapered_beam_stiffness(
-        [](double s) { return without_shear(solid_round(0.05 - 0.025 * s, 0.29)); }, kSteel,
-        length);
+    const Matrix12d k =
+        tapered_beam<2>([](double s) { return without_shear(solid_round(0.05 - 0.025 * s, 0.29)); },
+                        kSteel, length)
+            .stiffness;
     Eigen::VectorXd load = Eigen::VectorXd::Zero(6);
     load[1] = 1;
     const Eigen::VectorXd motion = k.bottomRightCorner<6, 6>().fullPivLu().solve(load);
