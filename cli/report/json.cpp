@@ -54,7 +54,8 @@ Json modes_json(const std::vector<ReportedMode>& modes) {
         }
         return Json{{"frequency_hz", number(mode.frequency_hertz)},
                     {"damping_ratio", number(mode.damping_ratio)},
-                    {"strain_share", shares}};
+                    {"strain_share", shares},
+                    {"shape", array_of(mode.shape, vector3)}};
     });
 }
 
@@ -84,6 +85,8 @@ Json advice_json(const Job& job, const PassReport& pass, UnitSystem units) {
 
 Json static_json(const StaticResult& statics) {
     return {{"error_m", number(statics.error)},
+            {"height_m", number(statics.height)},
+            {"tip_middle_top_m", array_of(statics.profile, [](double e) { return number(e); })},
             {"tool_m", vector3(statics.tool)},
             {"work_m", vector3(statics.work)},
             {"give", array_of(statics.give,
@@ -93,7 +96,16 @@ Json static_json(const StaticResult& statics) {
                                               {"share", number(give.share)}};
                               })},
             {"tool_compliance_m_per_n", number(statics.tool_compliance)},
-            {"work_compliance_m_per_n", number(statics.work_compliance)}};
+            {"work_compliance_m_per_n", number(statics.work_compliance)},
+            {"work_compliance_at_tip_m_per_n", number(statics.work_at_tip)},
+            {"work_compliance_at_top_m_per_n", number(statics.work_at_top)}};
+}
+
+Json edge_json(const EdgeReport& edge) {
+    return {{"fixed", edge.from_top ? "top" : "tip"},
+            {"height_m", array_of(edge.height, [](double z) { return number(z); })},
+            {"one_point", edge.one_point},
+            {"place", number(edge.place)}};
 }
 
 Json kind_json(const std::optional<ChatterKind>& kind) {
@@ -295,6 +307,7 @@ Json pass_json(const Job& job, const PassReport& pass, UnitSystem units) {
     json["judged"] = judged_json(pass);
     json["best"] = best_json(pass.best);
     json["advice"] = advice_json(job, pass, units);
+    json["edge"] = edge_json(pass.edge);
     json["tool_modes"] = modes_json(pass.tool_modes);
     json["work_modes"] = modes_json(pass.work_modes);
     json["gauge_length_m"] = number(pass.gauge_length);

@@ -49,12 +49,65 @@ std::string fed_back_text(const PassReport& report, UnitSystem units) {
                : fmt::format(" ({} once that has changed the cut)", wall_text(fed_back, units));
 }
 
+/// ": top 0.012 mm, middle 0.008 mm, foot 0.004 mm stock left"; empty where a shop would see no
+/// difference along the height. @param profile  m, at the tip, in the middle, at the top
+std::string along_the_wall(const std::array<double, 3>& profile, UnitSystem units) {
+    constexpr double kVisible = 1e-6, kVisibleShare = 0.1;
+    const auto [low, high] = std::minmax_element(profile.begin(), profile.end());
+    const double largest = std::max(std::abs(*low), std::abs(*high));
+    if (*high - *low < std::max(kVisible, kVisibleShare * largest)) {
+        return "";
+    }
+    return fmt::format(" (top {}, middle {}, foot {})", wall_text(profile[2], units),
+                       wall_text(profile[1], units), wall_text(profile[0], units));
+}
+
+/// The wall's error at tip, middle and top at the judged speed.
+std::optional<std::array<double, 3>> profile_at_judged(const PassReport& report) {
+    for (std::size_t i = 0; i < report.surface.speed.size(); ++i) {
+        const std::vector<double>& profile = report.surface.profile[i];
+        if (report.surface.speed[i] == report.judged_speed && profile.size() >= 3) {
+            return std::array{profile.front(), profile[profile.size() / 2], profile.back()};
+        }
+    }
+    return std::nullopt;
+}
+
+/// "; the wall's top gives 8 times what its foot does"; empty where the part hardly differs along
+/// the height, or hardly gives beside the tool.
+std::string softness_text(const PassReport& report) {
+    constexpr double kTold = 1.5, kPartsShare = 0.15;
+    const StaticResult& statics = report.statics;
+    double part = 0;
+    for (const GiveShare& give : statics.give) part += give.tool_side ? 0 : give.share;
+    if (!(statics.work_at_tip > 0) || part < kPartsShare) {
+        return "";
+    }
+    const double ratio = statics.work_at_top / statics.work_at_tip;
+    std::string text =
+        ratio >= kTold ? fmt::format("; the wall's top gives {} times what its foot does",
+                                     three_digits(std::round(10 * ratio) / 10))
+                       : "";
+    if (report.edge.place) {
+        const double place = *report.edge.place;
+        text += fmt::format("; judged {} of the path, where the part is softest",
+                            place < 0.01   ? "at the start"
+                            : place > 0.99 ? "at the far end"
+                                           : fmt::format("{:.0f} % along", 100 * place));
+    }
+    return text;
+}
+
 std::string surface_clause(const Pass& pass, const PassReport& report, UnitSystem units) {
     if (!report.error_at_programmed) {
         return "not to be told of a cut that chatters";
     }
     const double error = *report.error_at_programmed;
-    std::string text = wall_text(error, units) + fed_back_text(report, units);
+    std::string text = wall_text(error, units);
+    if (const auto profile = profile_at_judged(report)) {
+        text += along_the_wall(*profile, units);
+    }
+    text += fed_back_text(report, units) + softness_text(report);
     if (pass.leave) {
         text += fmt::format(" beside the {} to leave", length_text(*pass.leave, units));
     }
@@ -75,8 +128,10 @@ std::string tool_share(const StaticResult& statics) {
 }
 
 std::string deflection_clause(const PassReport& pass, UnitSystem units) {
-    const std::string slow = fmt::format(
-        "turning slowly: {}{}", wall_text(pass.statics.error, units), tool_share(pass.statics));
+    const std::string slow =
+        fmt::format("turning slowly: {}{}{}{}", wall_text(pass.statics.error, units),
+                    along_the_wall(pass.statics.profile, units), tool_share(pass.statics),
+                    softness_text(pass));
     if (pass.error_at_programmed && is_flagged(pass, Reason::deflection)) {
         return fmt::format("{} at {}; {}", wall_text(*pass.error_at_programmed, units),
                            speed_text(pass.judged_speed), slow);

@@ -27,32 +27,54 @@ Eigen::VectorXcd displacement_line(const ModalState& modes, double w,
     return response;
 }
 
+// Lines next to the modes that move, on either side, and the slowest ones: k of shift + k base.
+std::vector<int> lines_to_look_at(const ModalState& modes, const Eigen::VectorXcd& state,
+                                  double base, double shift) {
+    constexpr int kBeside = 2, kSlowest = 3;
+    constexpr double kMoves = 0.05;  // share of what the mode that moves most does
+    Eigen::VectorXd moves(modes.modes());
+    for (Index m = 0; m < moves.size(); ++m) {
+        moves[m] = std::hypot(std::abs(state[2 * m]), std::abs(state[2 * m + 1])) *
+                   modes.shape.col(m).norm();
+    }
+    std::vector<int> lines;
+    const auto add_about = [&](double w, int beside) {
+        const int middle = static_cast<int>(std::lround((w - shift) / base));
+        for (int k = middle - beside; k <= middle + beside; ++k) lines.push_back(k);
+    };
+    add_about(0, kSlowest);
+    for (Index m = 0; m < modes.modes(); ++m) {
+        if (moves[m] < kMoves * moves.maxCoeff()) continue;
+        add_about(modes.lambda[m].imag(), kBeside);
+        add_about(-modes.lambda[m].imag(), kBeside);
+    }
+    std::sort(lines.begin(), lines.end());
+    lines.erase(std::unique(lines.begin(), lines.end()), lines.end());
+    return lines;
+}
+
 }  // namespace
 
 double PeriodMap::strongest_line(std::complex<double> multiplier,
                                  const Eigen::VectorXcd& state) const {
     const double base = 2 * std::numbers::pi / period_;
     const double shift = std::arg(multiplier) / period_;
-    const int last = static_cast<int>(std::ceil(1.5 * modes_.fastest() / base)) + 2;
-    Impulses impulses = impulses_of(chips(multiplier, state));
+    const Impulses impulses = impulses_of(chips(multiplier, state));
     const double decay = std::log(std::abs(multiplier)) / period_;
-    // From line to line every impulse turns by the same angle.
-    Eigen::VectorXcd turn(impulses.time.size());
-    for (Index q = 0; q < turn.size(); ++q) {
-        turn[q] = exponential({0, -base * impulses.time[q]});
-        impulses.force.col(q) *=
-            exponential(-std::complex<double>(decay, shift - last * base) * impulses.time[q]);
-    }
     double strongest = 0;
     double frequency = 0;
-    for (int k = -last; k <= last; ++k) {
+    for (const int k : lines_to_look_at(modes_, state, base, shift)) {
         const double w = shift + k * base;
-        const double size = displacement_line(modes_, w, impulses.force.rowwise().sum()).norm();
+        Eigen::VectorXcd force = Eigen::VectorXcd::Zero(impulses.force.rows());
+        for (Index q = 0; q < impulses.time.size(); ++q) {
+            force += impulses.force.col(q) *
+                     exponential(-std::complex<double>(decay, w) * impulses.time[q]);
+        }
+        const double size = displacement_line(modes_, w, force).norm();
         if (size > strongest * (1 + 1e-9)) {
             strongest = size;
             frequency = std::abs(w) / (2 * std::numbers::pi);
         }
-        impulses.force.array().rowwise() *= turn.transpose().array();
     }
     return frequency;
 }

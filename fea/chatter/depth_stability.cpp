@@ -4,14 +4,18 @@
 #include <cmath>
 
 #include "fea/chatter/krylov.hpp"
+#include "fea/chatter/slight_modes.hpp"
 #include "fea/chatter/depth_scan.hpp"
+#include "fea/chatter/edge_limits.hpp"
 
 namespace standfast {
 namespace {
 
 constexpr double kOutOfReach = 2;  // below what the loop gain leaves stable anywhere
+constexpr double kSlight = 1e-3, kSlightInTheMiddle = 1e-2;
+constexpr double kPlain = 0.06;  // ln growth that the middle of the cut tells for the whole
 constexpr double kSmallCorner = 0.125;  // of the depth
-constexpr double kNearOne = 0.05;
+constexpr double kNearOne = 0.02;
 constexpr double kCoarseMargin = 2, kMostMargin = 15;
 constexpr double kCoarseTolerance = 1e-2, kFineTolerance = 1e-5;
 constexpr double kSettled = 1e-4;
@@ -36,11 +40,24 @@ double growth_of(const PreparedCut& cut, SpindleSpeed speed) {
 PreparedDepth prepare_depth(const DelaySystem& system, double depth) {
     DelaySystem cut = system;
     if (cut.cutter.corner_radius < kSmallCorner * depth) cut.cutter.corner_radius = 0;
-    return {prepare_cut(cut, depth), depth * kOutOfReach < depth_stable_anywhere(cut, depth)};
+    const DelaySystem whole = without_slight_modes(cut, kSlight);
+    PreparedDepth prepared{.cut = prepare_cut(whole, depth),
+                           .out_of_reach =
+                               depth * kOutOfReach < depth_stable_anywhere(whole, depth)};
+    if (whole.lines) {
+        const DelaySystem middle = in_the_middle(without_slight_modes(cut, kSlightInTheMiddle));
+        prepared.middle = prepare_cut(middle, depth);
+    }
+    return prepared;
 }
 
 double growth(const PreparedDepth& cut, SpindleSpeed speed) {
-    return cut.out_of_reach ? 0 : growth_of(cut.cut, speed);
+    if (cut.out_of_reach) return 0;
+    if (cut.middle) {
+        const double roughly = radius(*cut.middle, speed, kCoarseMargin, kCoarseTolerance);
+        if (std::abs(std::log(roughly)) > kPlain) return roughly;
+    }
+    return growth_of(cut.cut, speed);
 }
 
 }  // namespace standfast

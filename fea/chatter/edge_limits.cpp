@@ -21,13 +21,14 @@ namespace {
 
 constexpr double kSlight = 2e-5, kSlightInTheMiddle = 1e-2;
 constexpr double kRoughly = 5e-3;     // of the depth, the crossing in the middle
-constexpr double kSettled = 5e-5;     // of the depth; one more Newton step makes it good
+constexpr double kSettled = 4e-4;     // of the depth; one more secant step makes it good
 constexpr double kLongestStep = 0.12;  // ln depth
 constexpr int kMostSteps = 9;
 constexpr double kMargin = 3, kMostMargin = 11;
 constexpr std::size_t kFewSpeeds = 24;
 constexpr double kIslandsTo = 2;
 
+constexpr double kSmallCorner = 0.1;  // of the diameter; a radius that the walk leaves out
 constexpr double kFirst = 0.5;    // of the least averaged limit of any speed, where the walk begins
 constexpr double kCoarser = 2.5;  // sampling for it
 
@@ -79,8 +80,9 @@ struct Motion {
 };
 
 Motion motion_of(const PeriodMap& map, const Eigen::VectorXd& near) {
+    const double tolerance = near.size() == map.size() ? 1e-5 : 2e-4;
     Motion motion;
-    motion.pair = dominant_eigenpair(map, 1e-6,
+    motion.pair = dominant_eigenpair(map, tolerance,
                                      near.size() == map.size() ? near : Eigen::VectorXd());
     motion.growth = std::log(std::max(std::abs(motion.pair.value), 1e-12));
     return motion;
@@ -125,6 +127,8 @@ EdgeLimits::EdgeLimits(const DelaySystem& system, double searched_to)
     : whole_(without_slight_modes(system, kSlight)),
       middle_(in_the_middle(without_slight_modes(system, kSlightInTheMiddle))),
       searched_to_(searched_to) {
+    double& corner = middle_.cutter.corner_radius;
+    if (corner < kSmallCorner * middle_.cutter.diameter) corner = 0;
     require_positive(searched_to, "EdgeLimits", "searched depth");
     if (whole_.lines) start_ = kFirst * least_averaged_limit(middle_, searched_to);
 }

@@ -9,6 +9,8 @@
 namespace standfast {
 namespace {
 
+constexpr int kFewestSlices = 6;  // of an arc
+
 // The same turn, begun where the first edge enters after free flight.
 std::vector<CutPiece> first_cut_first(std::vector<CutPiece> pieces) {
     for (std::size_t k = 1; k < pieces.size(); ++k) {
@@ -26,6 +28,10 @@ DelaySystem at_depth(const DelaySystem& system, double depth) {
     DelaySystem cut = system;
     cut.receptance = receptance_of_cut(system, depth);
     cut.lines.reset();
+    // A short arc is a small part of the edge: its slices may be as much coarser.
+    const double arc = std::min(1.0, system.cutter.corner_radius / depth);
+    cut.arc_slices = std::max(kFewestSlices, static_cast<int>(std::ceil(
+                                                 system.arc_slices * std::sqrt(arc))));
     return cut;
 }
 
@@ -78,6 +84,7 @@ PreparedCut over_a_revolution(const DelaySystem& system, double depth,
 }  // namespace
 
 PreparedCut prepare_cut(const DelaySystem& whole, double depth) {
+    require_positive(depth, "prepare_cut", "axial depth");
     const DelaySystem system = at_depth(whole, depth);
     if (system.cutter.evenly_spaced()) {
         PreparedCut cut = prepared(system, directional_sum(system, depth));

@@ -8,6 +8,9 @@ namespace {
 
 using Eigen::Index;
 
+constexpr double kMatters = 1e-2;  // share of the largest peak that sets what is fast
+constexpr double kBeyond = 2;      // so many times faster is static
+
 // Largest receptance at its own peak that a shape has at any of its points, m/N.
 template <class Shape>
 double peak_of(const Shape& shape, AngularFrequency frequency, double damping_ratio, int axes) {
@@ -23,18 +26,44 @@ Eigen::Map<const Eigen::VectorXcd> flat(const LineMode& mode) {
     return {mode.shape.data(), mode.shape.size()};
 }
 
-double largest_peak(const LineReceptance& line, int axes) {
-    double most = 0;
-    for (const LineMode& mode : line.modes) {
-        most = std::max(most, peak_of(flat(mode), mode.frequency, mode.damping_ratio, axes));
+// What is kept: enough of a peak, and not so fast that what is left of it is static.
+struct Rule {
+    double least = 0;                ///< m/N
+    AngularFrequency fastest = {HUGE_VAL};
+    bool keeps(double peak, AngularFrequency frequency) const {
+        return peak >= least && frequency <= fastest;
     }
-    return most;
+};
+
+struct Peak {
+    double size = 0;
+    AngularFrequency frequency;
+};
+
+Rule rule_for(const std::vector<Peak>& peaks, double share) {
+    double most = 0;
+    for (const Peak& peak : peaks) most = std::max(most, peak.size);
+    double fastest = 0;
+    for (const Peak& peak : peaks) {
+        if (peak.size >= kMatters * most) {
+            fastest = std::max(fastest, peak.frequency.radians_per_second);
+        }
+    }
+    return {share * most, {fastest > 0 ? kBeyond * fastest : HUGE_VAL}};
 }
 
-LineReceptance kept(const LineReceptance& line, double least, int axes) {
+void add_peaks(std::vector<Peak>& peaks, const LineReceptance& line, int axes) {
+    for (const LineMode& mode : line.modes) {
+        peaks.push_back({peak_of(flat(mode), mode.frequency, mode.damping_ratio, axes),
+                         mode.frequency});
+    }
+}
+
+LineReceptance kept(const LineReceptance& line, const Rule& rule, int axes) {
     LineReceptance result{.point = line.point, .modes = {}, .residual = line.residual};
     for (const LineMode& mode : line.modes) {
-        if (peak_of(flat(mode), mode.frequency, mode.damping_ratio, axes) >= least) {
+        const double peak = peak_of(flat(mode), mode.frequency, mode.damping_ratio, axes);
+        if (rule.keeps(peak, mode.frequency)) {
             result.modes.push_back(mode);
         } else {
             result.residual += static_part(mode);
@@ -43,15 +72,14 @@ LineReceptance kept(const LineReceptance& line, double least, int axes) {
     return result;
 }
 
-ModalReceptance kept(const ModalReceptance& receptance, double least, int axes) {
+ModalReceptance kept(const ModalReceptance& receptance, const Rule& rule, int axes) {
     ModalReceptance result = receptance, slight = receptance;
     result.terms.clear();
     slight.terms.clear();
     slight.residual.setZero();
     for (const ModalTerm& term : receptance.terms) {
-        const bool stays =
-            peak_of(term.shape, term.frequency, term.damping_ratio, axes) >= least;
-        (stays ? result : slight).terms.push_back(term);
+        const double peak = peak_of(term.shape, term.frequency, term.damping_ratio, axes);
+        (rule.keeps(peak, term.frequency) ? result : slight).terms.push_back(term);
     }
     result.residual += static_compliance(slight);
     return result;
@@ -62,17 +90,20 @@ ModalReceptance kept(const ModalReceptance& receptance, double least, int axes) 
 DelaySystem without_slight_modes(const DelaySystem& system, double share) {
     const int axes = system.cutter.corner_radius > 0 ? 3 : 2;
     DelaySystem result = system;
-    double most = 0;
+    std::vector<Peak> peaks;
     for (const ModalTerm& term : system.receptance.terms) {
-        most = std::max(most, peak_of(term.shape, term.frequency, term.damping_ratio, axes));
+        peaks.push_back({peak_of(term.shape, term.frequency, term.damping_ratio, axes),
+                         term.frequency});
     }
-    result.receptance = kept(system.receptance, share * most, axes);
+    result.receptance = kept(system.receptance, rule_for(peaks, share), axes);
     if (!system.lines) return result;
-    const double of_lines =
-        std::max(largest_peak(system.lines->tool, axes), largest_peak(system.lines->work, axes));
+    peaks.clear();
+    add_peaks(peaks, system.lines->tool, axes);
+    add_peaks(peaks, system.lines->work, axes);
+    const Rule rule = rule_for(peaks, share);
     CutLines lines = *system.lines;
-    lines.tool = kept(lines.tool, share * of_lines, axes);
-    lines.work = kept(lines.work, share * of_lines, axes);
+    lines.tool = kept(lines.tool, rule, axes);
+    lines.work = kept(lines.work, rule, axes);
     result.lines = std::make_shared<const CutLines>(std::move(lines));
     return result;
 }

@@ -7,7 +7,7 @@
 #include <string>
 #include <utility>
 
-#include "fea/chatter/limit_search.hpp"
+#include "fea/chatter/edge_limits.hpp"
 #include "fea/chatter/zero_order.hpp"
 #include "fea/stack/frames.hpp"
 #include "fea/stack/stack_model.hpp"
@@ -105,7 +105,7 @@ StabilityLimits limits_at_heading(const CutProblem& problem, double heading,
     std::string fallback;
     if (problem.method == StabilityMethod::periodic) {
         try {
-            return periodic_limits(system, speeds, problem.searched_to);
+            return edge_limits(system, speeds, problem.searched_to);
         } catch (const std::domain_error& refused) {
             fallback = refused.what();
         }

@@ -7,7 +7,7 @@
 #include <utility>
 
 #include "fea/chatter/depth_stability.hpp"
-#include "fea/chatter/limit_search.hpp"
+#include "fea/chatter/edge_limits.hpp"
 #include "fea/judgement/drawn_sides.hpp"
 #include "fea/judgement/own_spreads.hpp"
 #include "fea/judgement/speed_grid.hpp"
@@ -95,7 +95,8 @@ void add_limit_range(ChatterOdds& odds, const CutProblem& problem,
     std::vector<double> limits(count);
     for_each_index(count, [&](std::size_t i) {
         const std::size_t draw = i * draws.size() / count;
-        limits[i] = periodic_limit(draws[draw], judged, problem.searched_to, 1)
+        limits[i] = EdgeLimits(draws[draw], problem.searched_to)
+                        .limit(judged)
                         .limit.value_or(problem.searched_to);
     });
     odds.limit_draws = static_cast<int>(count);

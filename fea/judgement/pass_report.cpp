@@ -21,21 +21,60 @@ namespace {
 
 constexpr int kSpeeds = 360;
 constexpr int kRefined = 40;
+// Speeds that may not be offered are there to show where chatter begins: so far apart will do.
+constexpr double kThinned = 1.08;
+// So many waves between two teeth leave lobes less than 2 % wide in speed.
+constexpr double kMostLobes = 12;
 constexpr int kProfileHeights = 9;
+
+/// Speed, rad/s, below which lobes of the mode that answers most are too narrow to be held.
+double too_narrow_below(const CutProblem& problem) {
+    double most = 0, w = 0;
+    for (const SolvedSide* side : {problem.tool.get(), problem.work.get()}) {
+        for (const ModalTerm& term : side->modal.terms) {
+            const double wn = term.frequency.radians_per_second;
+            const double peak = term.shape.squaredNorm() /
+                                (wn * wn * 2 * std::max(term.damping_ratio, 1e-4));
+            if (peak > most) {
+                most = peak;
+                w = wn;
+            }
+        }
+    }
+    return w / (kMostLobes * problem.cut.cutter.teeth());
+}
+
+/// Default speeds; those that may not be offered, or whose lobes are too narrow, thinned out.
+std::vector<SpindleSpeed> speeds_to_map(const CutProblem& problem) {
+    const Machine& machine = problem.job->machine;
+    const SpeedWindow offered = offered_window(*problem.job, problem.pass());
+    const std::vector<SpindleSpeed> all =
+        default_speeds(machine.slowest, machine.fastest, kSpeeds);
+    const double narrow = too_narrow_below(problem);
+    std::vector<SpindleSpeed> speeds;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        const bool end = i == 0 || i + 1 == all.size();
+        const bool matters = offered.contains(all[i]) && all[i].radians_per_second >= narrow;
+        const bool apart = speeds.empty() || all[i].radians_per_second >=
+                                                 kThinned * speeds.back().radians_per_second;
+        if (end || apart || matters) speeds.push_back(all[i]);
+    }
+    return speeds;
+}
 
 /// Limits over all speeds: those asked for, or the default ones refined near the minima; the
 /// programmed speed among them.
 StabilityLimits limits_over_speeds(const CutProblem& problem, double heading,
                                    const CheckOptions& options) {
-    const Machine& machine = problem.job->machine;
     const bool chosen = !options.speeds.empty();
-    std::vector<SpindleSpeed> speeds =
-        chosen ? options.speeds : default_speeds(machine.slowest, machine.fastest, kSpeeds);
+    const std::vector<SpindleSpeed> speeds = chosen ? options.speeds : speeds_to_map(problem);
     std::vector<SpindleSpeed> programmed;
     if (problem.pass().speed) programmed.push_back(*problem.pass().speed);
     StabilityLimits limits = limits_at_heading(problem, heading, merge_speeds(speeds, programmed));
     if (chosen) return limits;
-    const std::vector<SpindleSpeed> added = speeds_near_minima(limits, kRefined);
+    std::vector<SpindleSpeed> added = speeds_near_minima(limits, kRefined);
+    const SpeedWindow offered = offered_window(*problem.job, problem.pass());
+    std::erase_if(added, [&](SpindleSpeed speed) { return !offered.contains(speed); });
     if (added.empty()) return limits;
     const StabilityLimits refined = limits_at_heading(problem, heading, added);
     limits.speeds.insert(limits.speeds.end(), refined.speeds.begin(), refined.speeds.end());
@@ -168,6 +207,7 @@ PassReport report_pass(const CutProblem& problem, const CheckOptions& options) {
     report.best = best_speed_and_depth(problem, headings, report.stability, offered);
     const Judged judged = judged_at(problem, headings, report.stability, offered, report.best);
     fill_at(report, problem, judged);
+    report.edge = edge_report(problem, judged.depth, report.tool_modes, report.work_modes);
 
     std::shared_ptr<const ChatterOdds> odds;
     if (problem.draws && report.stability.fallback.empty()) {
@@ -206,6 +246,10 @@ PassReport report_pass(const CutProblem& problem, const CheckOptions& options) {
         report.march = march_pass(problem, headings.stability, asked, judged.depth);
     }
     report.not_judged = not_judged_here(job, report);
+    if (report.edge.one_point && report.judged_depth > 0) {
+        report.not_judged.push_back(
+            "how measured modes differ along the edge: the point's motion serves for its whole depth");
+    }
     return report;
 }
 

@@ -44,6 +44,18 @@ struct ReportedMode {
     double frequency_hertz = 0;
     double damping_ratio = 0;
     std::vector<std::pair<std::string, double>> strain_share;  ///< member, fraction; largest first
+    /// kg^-1/2, own axes (spindle, stack), at the heights of the pass's edge; one row for modes that
+    /// were measured at a point; none where nothing is cut.
+    std::vector<Eigen::Vector3d> shape;
+};
+
+/// How the cut lies along the edge.
+struct EdgeReport {
+    bool from_top = false;        ///< the top stays and the tip goes down as the cut grows deeper
+    std::vector<double> height;   ///< m above the tip, at which the displacement is known
+    bool one_point = false;       ///< a side is known at one point only, which serves for the edge
+    /// Of a path, where the part is softest and so judged: 0 its start, 1 its end; none: one place.
+    std::optional<double> place;
 };
 
 struct GiveShare {
@@ -196,6 +208,7 @@ struct PassReport {
     std::size_t pass = 0;  ///< index into Job::passes
     Verdict verdict;
     std::vector<Advice> advice;
+    EdgeReport edge;
     std::vector<ReportedMode> tool_modes, work_modes;
     double gauge_length = 0, stickout = 0;  ///< m
     std::optional<double> feed_heading;     ///< rad, that was used (smallest limit)

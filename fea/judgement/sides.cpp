@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <map>
 #include <utility>
 #include <variant>
@@ -149,6 +150,59 @@ std::vector<ReportedMode> reported_modes(const SolvedSide& side, int count) {
     }
     if (static_cast<int>(modes.size()) > count) modes.resize(static_cast<std::size_t>(count));
     return modes;
+}
+
+namespace {
+
+/// Shapes of the listed modes at coordinates of a side's line, by frequency.
+void add_shapes(std::vector<ReportedMode>& modes, const LineReceptance& line,
+                const std::vector<double>& coordinates) {
+    for (std::size_t m = 0; m < std::min(modes.size(), line.modes.size()); ++m) {
+        const std::size_t rows = line.point.size() == 1 ? 1 : coordinates.size();
+        for (std::size_t a = 0; a < rows; ++a) {
+            modes[m].shape.emplace_back(line.modes[m].shape.real() *
+                                        line_weights(line.point, coordinates[a]));
+        }
+    }
+}
+
+/// How far along the path a place lies, 0 to 1; none for a single place.
+std::optional<double> along_path(const Pass& pass, const Eigen::Vector3d& place) {
+    double length = 0, nearest = HUGE_VAL, at = 0;
+    for (std::size_t i = 1; i < pass.path.size(); ++i) {
+        const Eigen::Vector3d stretch = pass.path[i] - pass.path[i - 1];
+        const double size = stretch.norm();
+        if (!(size > 0)) continue;
+        const double share =
+            std::clamp((place - pass.path[i - 1]).dot(stretch) / (size * size), 0.0, 1.0);
+        const double away = (pass.path[i - 1] + share * stretch - place).norm();
+        if (away < nearest - 1e-9) {
+            nearest = away;
+            at = length + share * size;
+        }
+        length += size;
+    }
+    return length > 0 ? std::optional(at / length) : std::nullopt;
+}
+
+}  // namespace
+
+EdgeReport edge_report(const CutProblem& problem, double depth, std::vector<ReportedMode>& tool,
+                       std::vector<ReportedMode>& work) {
+    const CutLines lines = lines_at_heading(problem, 0);
+    EdgeReport edge;
+    edge.from_top = lines.from_top;
+    edge.height = edge_receptance(lines, depth).basis.height;
+    const auto at_a_point = [](const SolvedSide& side) { return side.measured; };
+    edge.one_point = at_a_point(*problem.tool) || at_a_point(*problem.work);
+    std::vector<double> of_work = edge.height;
+    for (double& height : of_work) height -= lines.from_top ? depth : 0;
+    add_shapes(tool, problem.tool->line, edge.height);
+    add_shapes(work, problem.work->line, of_work);
+    if (!problem.job->stack.tiers.empty()) {
+        edge.place = along_path(problem.pass(), judged_place(*problem.job, problem.pass()));
+    }
+    return edge;
 }
 
 }  // namespace standfast

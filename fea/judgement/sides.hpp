@@ -41,4 +41,8 @@ CutProblem cut_problem(const Job& job, std::size_t pass, std::shared_ptr<const S
 /// Listed modes of a side, at most `count`, with whose strain it is.
 std::vector<ReportedMode> reported_modes(const SolvedSide& side, int count);
 
+/// How a cut of this depth (m) lies along the edge, and the shapes of listed modes at its heights.
+EdgeReport edge_report(const CutProblem& problem, double depth, std::vector<ReportedMode>& tool,
+                       std::vector<ReportedMode>& work);
+
 }  // namespace standfast

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "fea/chatter/limit_search.hpp"
+#include "fea/chatter/edge_limits.hpp"
 #include "fea/judgement/at_speed.hpp"
 #include "fea/judgement/best_speed.hpp"
 #include "fea/judgement/levels.hpp"
@@ -32,7 +32,7 @@ double motion_depth(const TradePassCase& of, const WallMotion& motion, double sl
 }
 
 std::optional<double> limit_of(const CellSketch& sketch, SpindleSpeed speed) {
-    return periodic_limit(*sketch.system, speed, sketch.searched_to, 1).limit;
+    return sketch.search->limit(speed).limit;
 }
 
 /// The depths of one cell over its speeds while they are being found out.
@@ -50,7 +50,7 @@ public:
     /// Looks at the most hopeful speeds until none that is not known can be worth more.
     void find_worth(CellSketch& sketch) {
         sketch.usable.resize(of_.speeds.size());
-        const bool to_ask = sketch.system && !sketch.every_speed;
+        const bool to_ask = sketch.search && !sketch.every_speed;
         if (!to_ask) known_.assign(known_.size(), true);
         for (std::size_t i = 0; i < known_.size(); ++i) set(sketch, i);
         int asked = 0;
@@ -135,13 +135,14 @@ void leave_small_corner_out(CutProblem& problem) {
 }
 
 /// None where periodic does not serve: then zero-order ranks, as where it is the method.
-std::shared_ptr<const DelaySystem> system_of(const CutProblem& problem, const TradePassCase& of,
+std::shared_ptr<const EdgeLimits> search_of(const CutProblem& problem, const TradePassCase& of,
                                              const TradeSettings& settings) {
     if (settings.method == StabilityMethod::zero_order || nothing_gives(problem) ||
         !problem.cut.cutter.evenly_spaced()) {
         return nullptr;
     }
-    return std::make_shared<const DelaySystem>(delay_system(problem, of.headings.stability));
+    return std::make_shared<const EdgeLimits>(delay_system(problem, of.headings.stability),
+                                              problem.searched_to);
 }
 
 /// Limits to start from, over the case's speeds and then the programmed one.
@@ -171,7 +172,7 @@ std::size_t best_of(const TradePassCase& of, const CellSketch& sketch) {
 /// The limit at the speed that is told.
 std::optional<double> told_limit(const TradePassCase& of, const TradedTool& tool,
                                  const TradeSettings& settings, const CellSketch& sketch) {
-    if (sketch.system) return limit_of(sketch, sketch.told);
+    if (sketch.search) return limit_of(sketch, sketch.told);
     const bool averaged = settings.method == StabilityMethod::zero_order;
     const CutProblem problem =
         averaged ? sketch_problem(of, tool, true) : trade_problem(of, *of.job, tool, settings);
@@ -189,7 +190,7 @@ CellSketch sketch_cell(const TradePassCase& of, const TradedTool& tool, bool ran
     // Of a cell that may not be chosen, only the limit that is told is wanted.
     std::vector<SpindleSpeed> speeds = rank ? of.speeds : std::vector<SpindleSpeed>{};
     if (pass.speed || !rank) speeds.push_back(pass.speed.value_or(of.speeds.back()));
-    sketch.system = system_of(problem, of, settings);
+    sketch.search = search_of(problem, of, settings);
     sketch.searched_to = problem.searched_to;
     leave_small_corner_out(problem);
     const std::vector<SpeedLimit> first = first_limits(of, tool, speeds, settings, sketch);

@@ -4,7 +4,7 @@
 #include <optional>
 #include <vector>
 
-#include "fea/chatter/delay_system.hpp"
+#include "fea/chatter/edge_limits.hpp"
 #include "fea/judgement/cut_problem.hpp"
 #include "fea/studies/trade_pass_case.hpp"
 
@@ -18,8 +18,8 @@ namespace standfast {
 /// the one that promises the most is known. A limit that is not known yet is given the largest
 /// ratio to its zero-order one that was seen in the cell, and a tenth more.
 struct CellSketch {
-    /// The delay equation of the cell; none: zero-order is the method, or stands in for periodic.
-    std::shared_ptr<const DelaySystem> system;
+    /// Limits of the cell by the method; none: zero-order is, or stands in for periodic.
+    std::shared_ptr<const EdgeLimits> search;
     double searched_to = 0;  ///< m
     /// m, over the case's speeds; those not asked for by the ratio seen
     std::vector<std::optional<double>> limits;
