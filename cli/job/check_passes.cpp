@@ -159,12 +159,13 @@ void check_point(Reading& reading, const Pass& pass, const PassPlace& place, con
     const double beyond_y = std::abs(point.y()) - width_y(body.shape) / 2;
     const double slack = kSlack + 1e-6 * body.height;
     if (upright && std::abs(point.z() - body.height) <= slack) {
-        contradict(reading, place(key),
-                   fmt::format("{}: the tip is at the part's top, {}, so that nothing is beside the "
-                               "edge",
-                               place.subject, in_mm(body.height)),
-                   "a tip below the top, measured from the tier's foot", body.height_path,
-                   "the part's height");
+        contradict(
+            reading, place(key),
+            fmt::format("{}: the tip is at the part's top, {}, so that nothing is beside the "
+                        "edge",
+                        place.subject, in_mm(body.height)),
+            "a tip below the top, measured from the tier's foot", body.height_path,
+            "the part's height");
     } else if (point.z() > body.height + slack) {
         contradict(reading, place(key),
                    fmt::format("{}: the cut is at {}, above the part's top at {}", place.subject,

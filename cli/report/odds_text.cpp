@@ -11,6 +11,7 @@ namespace {
 
 constexpr std::size_t kMostInfluences = 3;
 constexpr double kLeastInfluence = 0.1;
+constexpr double kDecided = 0.05;
 
 std::string tries_sentence(const ChatterOdds& odds) {
     const auto count = static_cast<int>(std::lround(odds.at_judged * odds.draws));
@@ -21,7 +22,7 @@ std::string tries_sentence(const ChatterOdds& odds) {
     if (count == odds.draws) {
         return fmt::format("of {}, all chattered", tries);
     }
-    return fmt::format("of {}, {} chattered ({}, give or take {})", tries, count,
+    return fmt::format("of {} tries, {} chattered ({}, give or take {})", odds.draws, count,
                        percent_text(odds.at_judged), percent_text(odds.sampling_error));
 }
 
@@ -56,7 +57,8 @@ std::vector<std::string> odds_sentences(const PassReport& pass, UnitSystem units
     }
     const ChatterOdds& odds = *pass.odds;
     std::string first = tries_sentence(odds) + "; " + range_sentence(pass, odds, units);
-    const bool decided = odds.at_judged <= 0 || odds.at_judged >= 1;
+    // Where nearly all tries say the same, nothing worth measuring would change it.
+    const bool decided = odds.at_judged < kDecided || odds.at_judged > 1 - kDecided;
     const std::string influence = decided ? "" : influence_sentence(odds);
     if (influence.empty()) {
         return {first};

@@ -3,8 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cctype>
 #include <cmath>
+#include <optional>
 
 #include "cli/report/number.hpp"
 #include "cli/report/reach_text.hpp"
@@ -58,8 +60,13 @@ std::string along_the_wall(const std::array<double, 3>& profile, UnitSystem unit
     if (*high - *low < std::max(kVisible, kVisibleShare * largest)) {
         return "";
     }
-    return fmt::format(" (top {}, middle {}, foot {})", wall_text(profile[2], units),
-                       wall_text(profile[1], units), wall_text(profile[0], units));
+    // One word for the sense where it is the same from top to foot.
+    const bool one_sense = *low * *high >= 0;
+    const auto told = [&](double error) {
+        return one_sense ? error_text(error, units) : wall_text(error, units);
+    };
+    return fmt::format(" (top {}, middle {}, foot {})", told(profile[2]), told(profile[1]),
+                       told(profile[0]));
 }
 
 /// The wall's error at tip, middle and top at the judged speed.
@@ -84,10 +91,10 @@ std::string softness_text(const PassReport& report) {
         return "";
     }
     const double ratio = statics.work_at_top / statics.work_at_tip;
-    std::string text =
-        ratio >= kTold ? fmt::format("; the wall's top gives {} times what its foot does",
-                                     three_digits(std::round(10 * ratio) / 10))
-                       : "";
+    std::string text = ratio >= kTold
+                           ? fmt::format("; the wall's top gives {} times what its foot does",
+                                         three_digits(std::round(10 * ratio) / 10))
+                           : "";
     if (report.edge.place) {
         const double place = *report.edge.place;
         text += fmt::format("; judged {} of the path, where the part is softest",
@@ -128,11 +135,12 @@ std::string tool_share(const StaticResult& statics) {
 }
 
 std::string deflection_clause(const PassReport& pass, UnitSystem units) {
+    const bool flagged = is_flagged(pass, Reason::deflection);
     const std::string slow =
         fmt::format("turning slowly: {}{}{}{}", wall_text(pass.statics.error, units),
-                    along_the_wall(pass.statics.profile, units), tool_share(pass.statics),
-                    softness_text(pass));
-    if (pass.error_at_programmed && is_flagged(pass, Reason::deflection)) {
+                    flagged ? along_the_wall(pass.statics.profile, units) : "",
+                    tool_share(pass.statics), softness_text(pass));
+    if (pass.error_at_programmed && flagged) {
         return fmt::format("{} at {}; {}", wall_text(*pass.error_at_programmed, units),
                            speed_text(pass.judged_speed), slow);
     }

@@ -21,8 +21,8 @@ Eigen::VectorXcd displacement_line(const ModalState& modes, double w,
     for (Index m = 0; m < modes.modes(); ++m) {
         const std::complex<double> lambda = modes.lambda[m];
         response += modes.shape.col(m) * (driven[m] / (two_i * (iw - lambda)));
-        response -= modes.shape.col(m).conjugate() *
-                    (against[m] / (two_i * (iw - std::conj(lambda))));
+        response -=
+            modes.shape.col(m).conjugate() * (against[m] / (two_i * (iw - std::conj(lambda))));
     }
     return response;
 }

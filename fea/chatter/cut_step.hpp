@@ -67,10 +67,11 @@ struct CutStep {
     Eigen::MatrixXd resolvent = {};  ///< rows x before
     Eigen::MatrixXd shown = {};      ///< rows x 2 modes
     Eigen::MatrixXd pushed = {};     ///< 2 modes x rows
-    Eigen::MatrixXd force = {};      ///< of a unit of each row at the fine points; coordinates x fine rows
-    Eigen::VectorXd forced = {};     ///< of the given force; empty: none
-    Eigen::VectorXd kick = {};       ///< likewise, 2 modes
-    Eigen::MatrixXd given = {};      ///< N, the given force at the fine points
+    Eigen::MatrixXd force =
+        {};  ///< of a unit of each row at the fine points; coordinates x fine rows
+    Eigen::VectorXd forced = {};  ///< of the given force; empty: none
+    Eigen::VectorXd kick = {};    ///< likewise, 2 modes
+    Eigen::MatrixXd given = {};   ///< N, the given force at the fine points
     Eigen::Index rows() const { return shown.rows(); }
 };
 

@@ -31,8 +31,7 @@ ModalReceptance receptance_of_cut(const DelaySystem& system, double depth) {
 }
 
 ModalReceptance receptance_in_the_middle(const DelaySystem& system, double depth) {
-    return system.lines ? receptance_at_height(*system.lines, depth, depth / 2)
-                        : system.receptance;
+    return system.lines ? receptance_at_height(*system.lines, depth, depth / 2) : system.receptance;
 }
 
 EdgeSum<Eigen::Matrix3d> directional_sum(const DelaySystem& system, double depth) {

@@ -88,9 +88,9 @@ Eigen::Matrix3d directional_matrix(const DelaySystem& system, double phi, double
 double tooth_pitch(const CutterGeometry& cutter, int tooth);
 double tooth_delay(const CutterGeometry& cutter, int tooth, SpindleSpeed speed);
 
-/// Mean of A (one point) over a revolution per unit depth, N/m^2 (the zero-order term), 3 x 3, for an edge
-/// engaged to `depth`; for a square corner it does not depend on the depth. A helix does not
-/// change it.
+/// Mean of A (one point) over a revolution per unit depth, N/m^2 (the zero-order term), 3 x 3, for
+/// an edge engaged to `depth`; for a square corner it does not depend on the depth. A helix does
+/// not change it.
 Eigen::Matrix3d mean_directional_matrix(const DelaySystem& system, double depth);
 
 }  // namespace standfast

@@ -119,8 +119,8 @@ double depth_stable_anywhere(const DelaySystem& system, double shape_depth) {
     double peak = 0;
     // Shapes differ along the edge: the softest of its ends and its middle.
     for (const double share : {0.0, 0.5, 1.0}) {
-        peak = std::max(peak, peak_compliance(
-                                  system.lines ? receptance_at_height(*system.lines, shape_depth,
+        peak = std::max(
+            peak, peak_compliance(system.lines ? receptance_at_height(*system.lines, shape_depth,
                                                                       share * shape_depth)
                                                : system.receptance));
         if (!system.lines) break;

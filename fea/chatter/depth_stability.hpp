@@ -14,7 +14,7 @@ namespace standfast {
 struct PreparedDepth {
     PreparedCut cut;                    ///< along the edge, modes that matter to 1e-3
     std::optional<PreparedCut> middle;  ///< at one height, modes that matter to 1e-2
-    bool out_of_reach = false;  ///< so shallow that nothing can be shaken at any speed
+    bool out_of_reach = false;          ///< so shallow that nothing can be shaken at any speed
 };
 
 /// @param depth  m, > 0

@@ -20,8 +20,8 @@ namespace standfast {
 namespace {
 
 constexpr double kSlight = 2e-5, kSlightInTheMiddle = 1e-2;
-constexpr double kRoughly = 5e-3;     // of the depth, the crossing in the middle
-constexpr double kSettled = 4e-4;     // of the depth; one more secant step makes it good
+constexpr double kRoughly = 5e-3;      // of the depth, the crossing in the middle
+constexpr double kSettled = 4e-4;      // of the depth; one more secant step makes it good
 constexpr double kLongestStep = 0.12;  // ln depth
 constexpr int kMostSteps = 9;
 constexpr double kMargin = 3, kMostMargin = 11;
@@ -82,8 +82,8 @@ struct Motion {
 Motion motion_of(const PeriodMap& map, const Eigen::VectorXd& near) {
     const double tolerance = near.size() == map.size() ? 1e-5 : 2e-4;
     Motion motion;
-    motion.pair = dominant_eigenpair(map, tolerance,
-                                     near.size() == map.size() ? near : Eigen::VectorXd());
+    motion.pair =
+        dominant_eigenpair(map, tolerance, near.size() == map.size() ? near : Eigen::VectorXd());
     motion.growth = std::log(std::max(std::abs(motion.pair.value), 1e-12));
     return motion;
 }
@@ -166,9 +166,8 @@ StabilityLimits edge_limits(const DelaySystem& system, const std::vector<Spindle
     const double islands_to = speeds.size() <= kFewSpeeds ? kIslandsTo : 1;
     StabilityLimits limits{StabilityMethod::periodic, searched_to, {}, {}};
     limits.speeds.resize(speeds.size());
-    for_each_index(speeds.size(), [&](std::size_t k) {
-        limits.speeds[k] = search.limit(speeds[k], islands_to);
-    });
+    for_each_index(speeds.size(),
+                   [&](std::size_t k) { limits.speeds[k] = search.limit(speeds[k], islands_to); });
     return limits;
 }
 

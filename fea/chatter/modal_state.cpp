@@ -1,7 +1,6 @@
 #include "fea/chatter/modal_state.hpp"
 
-#include <algorithm>
-
+#include "fea/quantities/require.hpp"
 
 namespace standfast {
 
@@ -15,10 +14,12 @@ double ModalState::strongest_decay() const {
 
 ModalState modal_state(const ModalReceptance& receptance) {
     const auto count = static_cast<Eigen::Index>(receptance.terms.size());
-    ModalState state{Eigen::VectorXcd(count),
-                     Eigen::MatrixXcd(receptance.residual.rows(), count), receptance.residual};
+    ModalState state{Eigen::VectorXcd(count), Eigen::MatrixXcd(receptance.residual.rows(), count),
+                     receptance.residual};
     for (Eigen::Index m = 0; m < count; ++m) {
-        const FirstOrderMode mode = first_order(receptance.terms[static_cast<std::size_t>(m)]);
+        const ModalTerm& term = receptance.terms[static_cast<std::size_t>(m)];
+        require_between(term.damping_ratio, 0.0, 0.99, "modal_state", "damping ratio");
+        const FirstOrderMode mode = first_order(term);
         state.lambda[m] = mode.pole;
         state.shape.col(m) = mode.shape;
     }

@@ -17,9 +17,9 @@ namespace standfast {
 /// so that all c are of one size. Shapes are complex where loss factors turn their phase
 /// (first_order). As real vectors: Re c_0, Im c_0, Re c_1, ...
 struct ModalState {
-    Eigen::VectorXcd lambda;   ///< 1/s
-    Eigen::MatrixXcd shape;    ///< coordinates x modes
-    EdgeMatrix residual;       ///< m/N
+    Eigen::VectorXcd lambda;  ///< 1/s
+    Eigen::MatrixXcd shape;   ///< coordinates x modes
+    EdgeMatrix residual;      ///< m/N
     int modes() const { return static_cast<int>(lambda.size()); }
     Eigen::Index coordinates() const { return residual.rows(); }
     double fastest() const;          ///< rad/s, the highest w

@@ -41,12 +41,12 @@ PreparedCut prepare_motion(const ModalReceptance& receptance, const RigidCut& cu
 
 /// What the motion does in one step of the map.
 struct CoursePiece {
-    double angle = 0, length = 0;        ///< rad of tooth 0's tip
-    bool cutting = false;                ///< false: free flight, displacement by `modal` alone
-    Eigen::VectorXd modal = {};          ///< state at the start
-    Eigen::VectorXd node = {};           ///< shares of the length, both ends included
-    Eigen::MatrixXd displacement = {};   ///< m, coordinates x nodes
-    EdgeVector impulse = {};             ///< N s; empty in free flight
+    double angle = 0, length = 0;       ///< rad of tooth 0's tip
+    bool cutting = false;               ///< false: free flight, displacement by `modal` alone
+    Eigen::VectorXd modal = {};         ///< state at the start
+    Eigen::VectorXd node = {};          ///< shares of the length, both ends included
+    Eigen::MatrixXd displacement = {};  ///< m, coordinates x nodes
+    EdgeVector impulse = {};            ///< N s; empty in free flight
 };
 
 /// The map of the delay equation over one period, for small motion about the stable one:
@@ -120,7 +120,7 @@ private:
                                         const Eigen::VectorXcd& state) const;
     /// Forces at all fine points, times their weights.
     struct Impulses {
-        Eigen::VectorXd time;     ///< s, in the period
+        Eigen::VectorXd time;    ///< s, in the period
         Eigen::MatrixXcd force;  ///< N s, coordinates x points
     };
     Impulses impulses_of(const std::vector<Eigen::VectorXcd>& chip) const;

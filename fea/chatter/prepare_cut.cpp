@@ -23,15 +23,16 @@ std::vector<CutPiece> first_cut_first(std::vector<CutPiece> pieces) {
     return pieces;
 }
 
-// A cut of `depth` with the receptance along its edge, so that nothing depends on the depth further.
+// A cut of `depth` with the receptance along its edge, so that nothing depends on the depth
+// further.
 DelaySystem at_depth(const DelaySystem& system, double depth) {
     DelaySystem cut = system;
     cut.receptance = receptance_of_cut(system, depth);
     cut.lines.reset();
     // A short arc is a small part of the edge: its slices may be as much coarser.
     const double arc = std::min(1.0, system.cutter.corner_radius / depth);
-    cut.arc_slices = std::max(kFewestSlices, static_cast<int>(std::ceil(
-                                                 system.arc_slices * std::sqrt(arc))));
+    cut.arc_slices =
+        std::max(kFewestSlices, static_cast<int>(std::ceil(system.arc_slices * std::sqrt(arc))));
     return cut;
 }
 

@@ -91,8 +91,8 @@ ReceptanceInterpolation interpolation(const SampledReceptance& receptance, std::
 }
 
 Eigen::MatrixXcd value_at(const ReceptanceInterpolation& interpolation, double w) {
-    Eigen::MatrixXcd numerator = Eigen::MatrixXcd::Zero(interpolation.value[0].rows(),
-                                                        interpolation.value[0].cols());
+    Eigen::MatrixXcd numerator =
+        Eigen::MatrixXcd::Zero(interpolation.value[0].rows(), interpolation.value[0].cols());
     Complex denominator = 0;
     for (std::size_t i = 0; i < interpolation.count; ++i) {
         const double distance = w - interpolation.frequency[i];

@@ -28,7 +28,7 @@ Eigen::Map<const Eigen::VectorXcd> flat(const LineMode& mode) {
 
 // What is kept: enough of a peak, and not so fast that what is left of it is static.
 struct Rule {
-    double least = 0;                ///< m/N
+    double least = 0;  ///< m/N
     AngularFrequency fastest = {HUGE_VAL};
     bool keeps(double peak, AngularFrequency frequency) const {
         return peak >= least && frequency <= fastest;
@@ -54,8 +54,8 @@ Rule rule_for(const std::vector<Peak>& peaks, double share) {
 
 void add_peaks(std::vector<Peak>& peaks, const LineReceptance& line, int axes) {
     for (const LineMode& mode : line.modes) {
-        peaks.push_back({peak_of(flat(mode), mode.frequency, mode.damping_ratio, axes),
-                         mode.frequency});
+        peaks.push_back(
+            {peak_of(flat(mode), mode.frequency, mode.damping_ratio, axes), mode.frequency});
     }
 }
 
@@ -92,8 +92,8 @@ DelaySystem without_slight_modes(const DelaySystem& system, double share) {
     DelaySystem result = system;
     std::vector<Peak> peaks;
     for (const ModalTerm& term : system.receptance.terms) {
-        peaks.push_back({peak_of(term.shape, term.frequency, term.damping_ratio, axes),
-                         term.frequency});
+        peaks.push_back(
+            {peak_of(term.shape, term.frequency, term.damping_ratio, axes), term.frequency});
     }
     result.receptance = kept(system.receptance, rule_for(peaks, share), axes);
     if (!system.lines) return result;

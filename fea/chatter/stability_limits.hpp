@@ -25,7 +25,7 @@ struct StabilityLimits {
     StabilityMethod method = StabilityMethod::zero_order;
     double searched_to = 0;  ///< m
     std::vector<SpeedLimit> speeds;
-    std::string fallback = {};       ///< why zero-order stands in for periodic; empty: it does not
+    std::string fallback = {};  ///< why zero-order stands in for periodic; empty: it does not
 };
 
 /// max(flute, 5 D, 60 mm).

@@ -91,8 +91,8 @@ EdgeVector SteadyMotion::displacement(double phi, bool just_after) const {
 
 EdgeVector SteadyMotion::peak_to_peak() const {
     constexpr double kPerVibration = 16;
-    EdgeVector low = EdgeVector::Constant(modes_.coordinates(),
-                                          std::numeric_limits<double>::infinity());
+    EdgeVector low =
+        EdgeVector::Constant(modes_.coordinates(), std::numeric_limits<double>::infinity());
     EdgeVector high = -low;
     for (const CoursePiece& piece : pieces_) {
         const double vibrations = modes_.fastest() * piece.length / speed_ / (2 * std::numbers::pi);

@@ -19,8 +19,8 @@ public:
     /// @throws std::domain_error as PeriodMap, or where the motion has no end (a multiplier of 1)
     SteadyMotion(const PreparedCut& cut, SpindleSpeed speed, double margin = 5);
 
-    /// m, tool minus part, in the coordinates of the motion's basis, with tooth 0's tip at phi (rad,
-    /// any turn). Where the force steps there: just before or just after.
+    /// m, tool minus part, in the coordinates of the motion's basis, with tooth 0's tip at phi
+    /// (rad, any turn). Where the force steps there: just before or just after.
     EdgeVector displacement(double phi, bool just_after) const;
 
     /// m, over the period, looked at about 16 times a vibration of the fastest mode; coordinates.

@@ -18,14 +18,15 @@ struct StableMotion {
 
 /// Forced response of the period-one motion by harmonics, d_k = G(k w) F_k, at nominal engagement;
 /// what the residual compliance adds follows the force at once and is added as such.
-/// Along an edge the motion differs with height. The error at height z is -y there (down, slot) or +y (up) when the edge at z passes phi = pi + kappa z
-/// or kappa z. Motion repeats each tooth, or each revolution with runout or uneven pitch; then the
-/// tooth that cuts deepest makes the wall, its runout counts, and the motion is the fixed point of
-/// the period map (steady_motion.hpp), in which each tooth finds what the one before it left: as
-/// long as no tooth misses that would cut without vibration, or the other way round, which in thin
-/// chips it soon does (settled_wall.hpp). Harmonics are added until what is
-/// left is below 1e-5 of the motion or 20 pm; peak-to-peak is good to 1e-3 of itself.
-/// The cut is taken to be stable: ask the limits first. A depth of 0 moves nothing.
+/// Along an edge the motion differs with height. The error at height z is -y there (down, slot) or
+/// +y (up) when the edge at z passes phi = pi + kappa z or kappa z. Motion repeats each tooth, or
+/// each revolution with runout or uneven pitch; then the tooth that cuts deepest makes the wall,
+/// its runout counts, and the motion is the fixed point of the period map (steady_motion.hpp), in
+/// which each tooth finds what the one before it left: as long as no tooth misses that would cut
+/// without vibration, or the other way round, which in thin chips it soon does (settled_wall.hpp).
+/// Harmonics are added until what is left is below 1e-5 of the motion or 20 pm; peak-to-peak is
+/// good to 1e-3 of itself. The cut is taken to be stable: ask the limits first. A depth of 0 moves
+/// nothing.
 /// @param heights  m, from the tip, each in [0, depth]
 /// @throws std::domain_error for a height outside the cut, a speed that is not positive, or modes
 ///         without damping on a harmonic of the force

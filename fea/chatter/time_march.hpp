@@ -23,7 +23,7 @@ struct March {
     int steps_per_revolution = 0;
     int teeth = 0;
     bool repeats_by_tooth = true;  ///< false: runout or uneven pitch, the period is a revolution
-    EdgeBasis basis = {};                       ///< of the coordinates
+    EdgeBasis basis = {};          ///< of the coordinates
     std::vector<EdgeVector> coordinates;        ///< m, displacement along the edge
     std::vector<Eigen::Vector3d> displacement;  ///< m, of the tip
     std::vector<Eigen::Vector3d> force;         ///< N, on the tool

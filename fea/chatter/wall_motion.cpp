@@ -123,9 +123,9 @@ WallMotions::WallMotions(const ModalReceptance& receptance, const RigidCut& cut,
         }
     }
     for (const double height : heights) {
-        Passage passage{.phi = (wall_at_plus_y_ ? 0 : std::numbers::pi) +
-                               lag_per_height(cutter) * height,
-                        .weights = weights_at(receptance.basis, height)};
+        Passage passage{
+            .phi = (wall_at_plus_y_ ? 0 : std::numbers::pi) + lag_per_height(cutter) * height,
+            .weights = weights_at(receptance.basis, height)};
         passage.residual = residual_at(passage, passage.phi);
         passages_.push_back(passage);
     }

@@ -38,8 +38,8 @@ private:
     /// shape_a (shape . F)/(i w - pole)/2i.
     struct Mode {
         std::complex<double> pole;
-        std::vector<std::complex<double>> shape;           ///< y at each height of the basis
-        std::vector<std::complex<double>> ahead, behind;   ///< shape^T F_k/2i, conj(shape)^T F_k/2i
+        std::vector<std::complex<double>> shape;          ///< y at each height of the basis
+        std::vector<std::complex<double>> ahead, behind;  ///< shape^T F_k/2i, conj(shape)^T F_k/2i
     };
     /// An edge over the wall at a height: where, by which weights of the basis's heights, and what
     /// the residual adds, m.

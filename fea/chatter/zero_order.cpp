@@ -178,9 +178,9 @@ StabilityLimits zero_order_limits(const DelaySystem& system,
     require_usable(at(searched_to).receptance, speeds, searched_to);
     const double first = system.cutter.corner_radius > 0 ? system.cutter.corner_radius / 20
                                                          : searched_to / kFirstOfEdge;
-    return as_limits(own_crossings(system, at, std::max(first, searched_to / kFirstOfEdge), speeds,
-                                   searched_to),
-                     speeds, searched_to);
+    return as_limits(
+        own_crossings(system, at, std::max(first, searched_to / kFirstOfEdge), speeds, searched_to),
+        speeds, searched_to);
 }
 
 }  // namespace standfast

@@ -12,7 +12,7 @@ namespace standfast {
 /// Relative receptance on a grid of frequencies, tool axes, m/N.
 struct SampledReceptance {
     std::vector<AngularFrequency> frequency;  ///< ascending, from above 0
-    std::vector<Eigen::MatrixXcd> value;  ///< 3 x 3, or between the coordinates of an edge
+    std::vector<Eigen::MatrixXcd> value;      ///< 3 x 3, or between the coordinates of an edge
 };
 
 /// Frequencies to sample at: step at most a quarter of the half-power width within two of them

@@ -191,9 +191,8 @@ Stacked<Value> value_at(const EdgeSum<Value>& sum, double phi) {
         const bool at_once = term.slice.to - term.slice.from < detail::short_slice * reach;
         if (sum.basis.is_point() || at_once) {
             const Value value =
-                straight
-                    ? detail::straight_edge(term, angle - sum.lag * middle, sum.wall_at_exit)
-                    : detail::helical_edge(term, angle, sum.lag);
+                straight ? detail::straight_edge(term, angle - sum.lag * middle, sum.wall_at_exit)
+                         : detail::helical_edge(term, angle, sum.lag);
             if (sum.basis.is_point()) {
                 total += value;
             } else if (!value.isZero(0)) {
@@ -246,8 +245,7 @@ inline void add_harmonic(ComplexEdgeMatrix& total, const EdgeBasis& basis,
 /// Fourier integrals of a slice's polynomial, and of it times the sine and cosine of the angle,
 /// which the lever asks for.
 template <class Value>
-std::array<ComplexOf<Value>, 3> fourier_with_lever(const EdgeTerm<Value>& term, int k,
-                                                   bool lever) {
+std::array<ComplexOf<Value>, 3> fourier_with_lever(const EdgeTerm<Value>& term, int k, bool lever) {
     const ComplexOf<Value> plain = turned(term, k);
     if (!lever) return {plain, plain, plain};
     const ComplexOf<Value> below = turned(term, k - 1), above = turned(term, k + 1);

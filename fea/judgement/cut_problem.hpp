@@ -22,8 +22,8 @@ struct CutProblem {
     std::size_t pass_index = 0;
     std::shared_ptr<const SolvedSide> tool, work;
     std::vector<AngularFrequency> frequencies;  ///< grid that resolves both sides' peaks
-    RigidCut cut;            ///< depth is filled in per question
-    double searched_to = 0;  ///< m
+    RigidCut cut;                               ///< depth is filled in per question
+    double searched_to = 0;                     ///< m
     StabilityMethod method = StabilityMethod::zero_order;
     /// Draws of everything uncertain and both sides' receptances (own axes) for each; none: nothing
     /// is drawn.

@@ -17,8 +17,9 @@ namespace standfast {
 std::vector<Spread> side_spreads(const SolvedSide& side, const std::string& name,
                                  const Uncertainty& own = {});
 
-/// The side's receptance along the cut (its own axes) for every draw, by real modes. Groups that the draws do not
-/// name stay nominal. Work is shared over threads; the answer does not depend on their number.
+/// The side's receptance along the cut (its own axes) for every draw, by real modes. Groups that
+/// the draws do not name stay nominal. Work is shared over threads; the answer does not depend on
+/// their number.
 std::vector<LineReceptance> drawn_lines(const SolvedSide& side, const std::string& name,
                                         const Draws& draws);
 

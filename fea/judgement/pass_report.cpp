@@ -33,8 +33,8 @@ double too_narrow_below(const CutProblem& problem) {
     for (const SolvedSide* side : {problem.tool.get(), problem.work.get()}) {
         for (const ModalTerm& term : side->modal.terms) {
             const double wn = term.frequency.radians_per_second;
-            const double peak = term.shape.squaredNorm() /
-                                (wn * wn * 2 * std::max(term.damping_ratio, 1e-4));
+            const double peak =
+                term.shape.squaredNorm() / (wn * wn * 2 * std::max(term.damping_ratio, 1e-4));
             if (peak > most) {
                 most = peak;
                 w = wn;
@@ -48,15 +48,14 @@ double too_narrow_below(const CutProblem& problem) {
 std::vector<SpindleSpeed> speeds_to_map(const CutProblem& problem) {
     const Machine& machine = problem.job->machine;
     const SpeedWindow offered = offered_window(*problem.job, problem.pass());
-    const std::vector<SpindleSpeed> all =
-        default_speeds(machine.slowest, machine.fastest, kSpeeds);
+    const std::vector<SpindleSpeed> all = default_speeds(machine.slowest, machine.fastest, kSpeeds);
     const double narrow = too_narrow_below(problem);
     std::vector<SpindleSpeed> speeds;
     for (std::size_t i = 0; i < all.size(); ++i) {
         const bool end = i == 0 || i + 1 == all.size();
         const bool matters = offered.contains(all[i]) && all[i].radians_per_second >= narrow;
-        const bool apart = speeds.empty() || all[i].radians_per_second >=
-                                                 kThinned * speeds.back().radians_per_second;
+        const bool apart = speeds.empty() ||
+                           all[i].radians_per_second >= kThinned * speeds.back().radians_per_second;
         if (end || apart || matters) speeds.push_back(all[i]);
     }
     return speeds;
@@ -248,7 +247,8 @@ PassReport report_pass(const CutProblem& problem, const CheckOptions& options) {
     report.not_judged = not_judged_here(job, report);
     if (report.edge.one_point && report.judged_depth > 0) {
         report.not_judged.push_back(
-            "how measured modes differ along the edge: the point's motion serves for its whole depth");
+            "how measured modes differ along the edge: the point's motion serves for its whole "
+            "depth");
     }
     return report;
 }

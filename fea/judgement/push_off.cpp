@@ -62,8 +62,8 @@ void add_give(std::vector<GiveShare>& give, const SolvedSide& side, bool tool_si
         return;
     }
     const auto rows = point_displacements(*side.system, side.line_points);
-    const Eigen::VectorXd by_member = give_by_member(
-        *side.system, rows.transpose() * loads.force, rows.transpose() * loads.weight);
+    const Eigen::VectorXd by_member = give_by_member(*side.system, rows.transpose() * loads.force,
+                                                     rows.transpose() * loads.weight);
     for (Eigen::Index m = 0; m < by_member.size(); ++m) {
         give.push_back(
             {side.system->members[static_cast<std::size_t>(m)].name, tool_side, by_member[m]});

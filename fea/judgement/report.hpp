@@ -44,16 +44,16 @@ struct ReportedMode {
     double frequency_hertz = 0;
     double damping_ratio = 0;
     std::vector<std::pair<std::string, double>> strain_share;  ///< member, fraction; largest first
-    /// kg^-1/2, own axes (spindle, stack), at the heights of the pass's edge; one row for modes that
-    /// were measured at a point; none where nothing is cut.
+    /// kg^-1/2, own axes (spindle, stack), at the heights of the pass's edge; one row for modes
+    /// that were measured at a point; none where nothing is cut.
     std::vector<Eigen::Vector3d> shape;
 };
 
 /// How the cut lies along the edge.
 struct EdgeReport {
-    bool from_top = false;        ///< the top stays and the tip goes down as the cut grows deeper
-    std::vector<double> height;   ///< m above the tip, at which the displacement is known
-    bool one_point = false;       ///< a side is known at one point only, which serves for the edge
+    bool from_top = false;       ///< the top stays and the tip goes down as the cut grows deeper
+    std::vector<double> height;  ///< m above the tip, at which the displacement is known
+    bool one_point = false;      ///< a side is known at one point only, which serves for the edge
     /// Of a path, where the part is softest and so judged: 0 its start, 1 its end; none: one place.
     std::optional<double> place;
 };
@@ -65,8 +65,8 @@ struct GiveShare {
 };
 
 struct StaticResult {
-    double error = 0;  ///< m, of largest magnitude along the height; > 0: cut too deep
-    double height = 0;                               ///< m above the tip, where that is
+    double error = 0;   ///< m, of largest magnitude along the height; > 0: cut too deep
+    double height = 0;  ///< m above the tip, where that is
     std::array<double, 3> profile{};                 ///< m, at the tip, in the middle, at the top
     Eigen::Vector3d tool = Eigen::Vector3d::Zero();  ///< m, under the mean force, tool axes, there
     Eigen::Vector3d work = Eigen::Vector3d::Zero();  ///< m, of the part, tool axes

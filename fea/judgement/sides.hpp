@@ -24,7 +24,8 @@ JobSides solve_sides(const Job& job, const std::vector<std::size_t>& passes);
 std::vector<std::shared_ptr<const SolvedSide>> solve_work_sides(
     const Job& job, const std::vector<std::size_t>& passes);
 
-/// The place of a pass where softness is judged: where along its path the part gives most; tier axes.
+/// The place of a pass where softness is judged: where along its path the part gives most; tier
+/// axes.
 Eigen::Vector3d judged_place(const Job& job, const Pass& pass);
 
 std::shared_ptr<const SolvedSide> tool_side_of(const Job& job, const Pass& pass);

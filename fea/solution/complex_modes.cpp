@@ -44,8 +44,7 @@ MatrixXd basis_of(const AssembledSystem& system, const std::vector<Mode>& modes,
     const Eigen::SparseMatrix<double> mass = mass_matrix(system);
     MatrixXd massive = MatrixXd(basis.rows(), basis.cols());
     massive.leftCols(count) = mass * basis.leftCols(count);
-    const MatrixXd answers =
-        StaticSolution(system).displacements(loss * basis.leftCols(followed));
+    const MatrixXd answers = StaticSolution(system).displacements(loss * basis.leftCols(followed));
     Index kept = count;
     for (Index k = 0; k < followed; ++k) {
         Eigen::VectorXd shape = answers.col(k);
@@ -99,8 +98,8 @@ void make_orthonormal(Eigenpairs& pairs) {
         Index best = k;
         double farthest = -1;
         for (Index j = k; j < size; ++j) {
-            if (j > k && std::abs(pairs.value[j] - pairs.value[k]) >
-                             kSame * std::abs(pairs.value[k])) {
+            if (j > k &&
+                std::abs(pairs.value[j] - pairs.value[k]) > kSame * std::abs(pairs.value[k])) {
                 continue;
             }
             for (Index i = 0; i < k; ++i) {

@@ -16,9 +16,8 @@ using EdgeMatrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::
                                  kMostCoordinates, kMostCoordinates>;
 using ComplexEdgeVector =
     Eigen::Matrix<std::complex<double>, Eigen::Dynamic, 1, Eigen::ColMajor, kMostCoordinates, 1>;
-using ComplexEdgeMatrix =
-    Eigen::Matrix<std::complex<double>, Eigen::Dynamic, Eigen::Dynamic, Eigen::ColMajor,
-                  kMostCoordinates, kMostCoordinates>;
+using ComplexEdgeMatrix = Eigen::Matrix<std::complex<double>, Eigen::Dynamic, Eigen::Dynamic,
+                                        Eigen::ColMajor, kMostCoordinates, kMostCoordinates>;
 
 /// The displacement along a cutting edge by its values at a few heights:
 ///

@@ -132,8 +132,8 @@ LineReceptance in_axes(const LineReceptance& line, const Eigen::Matrix3d& axes) 
 ModalReceptance along_edge(const LineReceptance& line, const EdgeBasis& basis, double offset,
                            double depth, bool slopes) {
     const MatrixXd rows = rows_of(line, basis, offset, depth, slopes);
-    ModalReceptance edge{.terms = {}, .residual = rows * line.residual * rows.transpose(),
-                         .basis = basis};
+    ModalReceptance edge{
+        .terms = {}, .residual = rows * line.residual * rows.transpose(), .basis = basis};
     edge.terms.reserve(line.modes.size());
     for (const LineMode& mode : line.modes) {
         const Eigen::Map<const Eigen::VectorXcd> shape(mode.shape.data(), mode.shape.size());

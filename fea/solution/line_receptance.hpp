@@ -40,7 +40,8 @@ Eigen::VectorXd line_slope_weights(const std::vector<double>& point, double x);
 
 /// @param at     3 points x n, displacement of the points per freedom
 /// @param modes  of the system, lowest first; kept
-/// Modes are complex where loss factors differ: complex_modes.hpp. The residual makes the static compliance between the points exact.
+/// Modes are complex where loss factors differ: complex_modes.hpp. The residual makes the static
+/// compliance between the points exact.
 LineReceptance line_receptance(const AssembledSystem& system, const std::vector<Mode>& modes,
                                const std::vector<double>& point,
                                const Eigen::SparseMatrix<double, Eigen::RowMajor>& at);

@@ -45,7 +45,7 @@ void add_turning(ComplexEdgeMatrix& value, const ModalTerm& term, double w) {
 FirstOrderMode first_order(const ModalTerm& term) {
     const double w = term.frequency.radians_per_second;
     require_positive(w, "first_order", "natural frequency");
-    require_between(term.damping_ratio, 0.0, 0.99, "first_order", "damping ratio");
+    require_between(term.damping_ratio, 0.0, 1 - 1e-6, "first_order", "damping ratio");
     const double damped = w * std::sqrt(1 - term.damping_ratio * term.damping_ratio);
     FirstOrderMode mode{{-term.damping_ratio * w, damped}, term.shape.cast<Complex>()};
     if (term.out_of_phase.size() > 0) mode.shape += Complex(0, 1) * term.out_of_phase;

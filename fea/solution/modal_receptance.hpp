@@ -37,7 +37,7 @@ struct FirstOrderMode {
     std::complex<double> pole;  ///< 1/s
     ComplexEdgeVector shape;
 };
-/// @throws std::domain_error unless the frequency is positive and the damping ratio in [0, 0.99]
+/// @throws std::domain_error unless the frequency is positive and the damping ratio in [0, 1)
 FirstOrderMode first_order(const ModalTerm& term);
 
 /// G at one frequency, m/N; symmetric (not Hermitian), as large as the basis.

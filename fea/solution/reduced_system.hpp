@@ -28,10 +28,10 @@ struct ReducedSystem {
         Eigen::MatrixXd loss;       ///< r x r, sum of loss factor x stiffness
     };
     std::vector<Part> parts;
-    Eigen::MatrixXd mass;       ///< r x r
-    Eigen::MatrixXd at_points;  ///< 3 points x r, displacement of the point, or of a line's
+    Eigen::MatrixXd mass;              ///< r x r
+    Eigen::MatrixXd at_points;         ///< 3 points x r, displacement of the point, or of a line's
     std::vector<double> line = {0.0};  ///< m, where the points stand along it
-    int kept_modes = 0;         ///< modes that the nominal receptance kept
+    int kept_modes = 0;                ///< modes that the nominal receptance kept
 };
 
 /// @param modes  nominal, lowest first; those are what receptance_of_draw keeps

@@ -31,7 +31,8 @@ struct SolvedSide {
     /// Along the cutting edge (cut_lines.hpp says how it runs); of modes as measured: one point.
     LineReceptance line;
     std::vector<MaterialPoint> line_points;  ///< of a modelled side
-    double reach = 0;  ///< m of edge that the material has: from the tip or from the top; 0: unknown
+    double reach =
+        0;  ///< m of edge that the material has: from the tip or from the top; 0: unknown
     Eigen::Matrix3d compliance = Eigen::Matrix3d::Zero();  ///< static, m/N
     std::vector<Assumption> notes;
 };
@@ -78,10 +79,10 @@ CutReceptance cut_receptance(const SolvedSide& tool, const SolvedSide& work, dou
 /// not given, and the tool stands along the tier's axis.
 bool hangs_from_top(const Pass& pass, const TierFrame& frame);
 
-/// Where along the path the part is softest: the place of largest static compliance across the tool's
-/// axis in the middle of the cut, looked at in both ends of every stretch of the path and at three
-/// places between; the first of equals. Measured on a wall between two supports, none in between is
-/// softer by more than 5 %.
+/// Where along the path the part is softest: the place of largest static compliance across the
+/// tool's axis in the middle of the cut, looked at in both ends of every stretch of the path and at
+/// three places between; the first of equals. Measured on a wall between two supports, none in
+/// between is softer by more than 5 %.
 /// @param depth  m, of the cut
 Eigen::Vector3d softest_place(const Machine& machine, const Stack& stack, const Pass& pass,
                               double depth);

@@ -183,9 +183,9 @@ std::vector<TunedStickout> tuned_stickouts(const TradeOptionCase& option, const 
             .limit = with.best->limit,
             .limit_shortest = std::nullopt,
             .within = option.job->limits.least_band / 2};
-        one.limit_shortest =
-            least_about(option.cases[p], tools[tool][shortest], without.headings, one.speed, settings)
-                .limit;
+        one.limit_shortest = least_about(option.cases[p], tools[tool][shortest], without.headings,
+                                         one.speed, settings)
+                                 .limit;
         // More metal for another reason (a thinner wall error, say) is no pocket.
         const Cutter& cutter = option.job->tools[tool].cutter;
         const double none = search_depth(cutter.flute_length, cutter.diameter);

@@ -123,7 +123,7 @@ private:
     const CutProblem& problem_;
     double deepest_, within_error_;
     std::vector<bool> known_, moved_;
-    std::vector<double> cap_;    // m, of the motion, which grows with depth
+    std::vector<double> cap_;  // m, of the motion, which grows with depth
     double ratio_ = 1;         // largest limit over averaged limit seen, 1 at least
     std::optional<SlowAnswer> slow_;
 };
@@ -136,7 +136,7 @@ void leave_small_corner_out(CutProblem& problem) {
 
 /// None where periodic does not serve: then zero-order ranks, as where it is the method.
 std::shared_ptr<const EdgeLimits> search_of(const CutProblem& problem, const TradePassCase& of,
-                                             const TradeSettings& settings) {
+                                            const TradeSettings& settings) {
     if (settings.method == StabilityMethod::zero_order || nothing_gives(problem) ||
         !problem.cut.cutter.evenly_spaced()) {
         return nullptr;
@@ -202,8 +202,7 @@ CellSketch sketch_cell(const TradePassCase& of, const TradedTool& tool, bool ran
     if (rank) Depths(of, problem, error).find_worth(sketch);
     const std::size_t told = pass.speed || !rank ? speeds.size() - 1 : best_of(of, sketch);
     sketch.told = speeds[told];
-    sketch.limit =
-        sketch.every_speed ? first[told].limit : told_limit(of, tool, settings, sketch);
+    sketch.limit = sketch.every_speed ? first[told].limit : told_limit(of, tool, settings, sketch);
     if (pass.speed && pass.axial) {
         const Limits& levels = of.job->limits;
         sketch.level = std::max(judge_chatter(*pass.axial, sketch.limit, levels).level,

@@ -141,7 +141,7 @@ TEST(Program, JsonIsOneDocumentWithNumbersOnly) {
     const json read = json::parse(result.standard_output);
     EXPECT_EQ(read["schema"], "standfast.check/1");
     ASSERT_EQ(read["passes"].size(), 1U);
-    EXPECT_GE(read["passes"][0]["stability"]["speed_rpm"].size(), 360U);
+    EXPECT_GE(read["passes"][0]["stability"]["speed_rpm"].size(), 80U);
     EXPECT_GE(read["passes"][0]["tool_modes"].size(), 6U);
     EXPECT_FALSE(read["assumed"].empty());
     // No clamp force is given: whatever else holds, the pass is not clean.

@@ -1,6 +1,9 @@
 #pragma once
 
+#include <cmath>
+#include <complex>
 #include <fstream>
+#include <numbers>
 #include <sstream>
 #include <stdexcept>
 #include <string>
@@ -89,13 +92,26 @@ inline DelaySystem example_a_system(int teeth, Milling milling) {
     return system;
 }
 
-/// With the real modes that stand for its complex residues.
+/// A mode by its pole and a residue sigma + i nu of first order, m/(N s), along one axis:
+/// G(s) = R/(s - p) + conj. Its complex shape u has u^2/(2 i w_d) = R.
+inline ModalTerm residue_mode(double hertz, double damping, std::complex<double> residue,
+                              int axis) {
+    const double wd = 2 * std::numbers::pi * hertz * std::sqrt(1 - damping * damping);
+    const std::complex<double> shape =
+        std::sqrt(std::complex<double>(0, 2) * residue) * std::sqrt(wd);
+    return {.frequency = AngularFrequency::from_hertz(hertz),
+            .damping_ratio = damping,
+            .shape = Eigen::Vector3d::Unit(axis) * shape.real(),
+            .out_of_phase = Eigen::Vector3d::Unit(axis) * shape.imag()};
+}
+
+/// With its complex residues (averaged_reference.hpp says whose they are).
 inline DelaySystem example_b_system() {
-    DelaySystem system = system_of({{456.780, 0.11171, 7.9331e6, 1, 0},
-                                    {1448.889, 0.017037, 1.46918e7, 1, 0},
-                                    {516.518, 0.024580, 9.3746e6, 0, 1},
-                                    {1408.448, 0.031358, 1.24064e7, 0, 1}},
-                                   even_cutter(2, 0.03175), 0.5, Milling::down);
+    DelaySystem system = system_of({}, even_cutter(2, 0.03175), 0.5, Milling::down);
+    system.receptance.terms = {residue_mode(452.77, 0.123718, {9.202966e-5, -1.862195e-4}, 0),
+                               residue_mode(1448.53, 0.01651, {-4.181562e-5, -3.043618e-4}, 0),
+                               residue_mode(516.17, 0.0243, {-2.3929e-6, -1.721539e-4}, 1),
+                               residue_mode(1407.64, 0.0324, {4.055052e-5, -3.618808e-4}, 1)};
     system.law.tangential = 1319.4e6;
     system.law.radial = 788.8e6;
     return system;

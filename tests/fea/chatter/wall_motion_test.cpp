@@ -18,11 +18,11 @@ constexpr double kDegree = std::numbers::pi / 180;
 ModalReceptance soft_pair() {
     ModalReceptance receptance;
     receptance.terms = {
-        {AngularFrequency::from_hertz(355), 0.03, {0.4, 0, 0.05}},
-        {AngularFrequency::from_hertz(310), 0.028, {0, 0.4, 0.02}},
-        {AngularFrequency::from_hertz(905), 0.018, {0.6 * 0.9, 0.8 * 0.9, 0}},
-        {AngularFrequency::from_hertz(1650), 0.022, {3, 0.5, 0}},
-        {AngularFrequency::from_hertz(1590), 0.024, {-0.5, 3, 0.3}},
+        {AngularFrequency::from_hertz(355), 0.03, Eigen::Vector3d{0.4, 0, 0.05}},
+        {AngularFrequency::from_hertz(310), 0.028, Eigen::Vector3d{0, 0.4, 0.02}},
+        {AngularFrequency::from_hertz(905), 0.018, Eigen::Vector3d{0.6 * 0.9, 0.8 * 0.9, 0}},
+        {AngularFrequency::from_hertz(1650), 0.022, Eigen::Vector3d{3, 0.5, 0}},
+        {AngularFrequency::from_hertz(1590), 0.024, Eigen::Vector3d{-0.5, 3, 0.3}},
     };
     receptance.residual = Eigen::Vector3d(2e-8, 2e-8, 5e-9).asDiagonal();
     receptance.residual(0, 1) = receptance.residual(1, 0) = 3e-9;

@@ -383,7 +383,8 @@ TEST(ZeroOrder, RefusesWhatCannotBeAnswered) {
     EXPECT_THROW(zero_order_limits(system, receptance, {SpindleSpeed{0}}, searched),
                  std::domain_error);
     EXPECT_THROW(zero_order_limits(system, receptance, {SpindleSpeed{100}}, 0), std::domain_error);
-    EXPECT_THROW(zero_order_limits(system, {}, {SpindleSpeed{100}}, searched), std::domain_error);
+    EXPECT_THROW(zero_order_limits(system, SampledReceptance{}, {SpindleSpeed{100}}, searched),
+                 std::domain_error);
     EXPECT_TRUE(zero_order_limits(system, receptance, {}, searched).speeds.empty());
 }
 

@@ -19,7 +19,7 @@ DelaySystem benchmark(double stiffness_factor, double damping_factor, double imm
     system.receptance.terms = {
         {.frequency = AngularFrequency::from_hertz(922 * std::sqrt(stiffness_factor)),
          .damping_ratio = 0.011 * damping_factor,
-         .shape = {1 / std::sqrt(0.03993), 0, 0}}};
+         .shape = Eigen::Vector3d{1 / std::sqrt(0.03993), 0, 0}}};
     system.cutter = {.diameter = 0.012, .helix = 0, .tooth_angle = {0, 3.14159265358979323846}};
     system.engagement = engagement(Milling::down, immersion * 0.012, 0.012);
     system.law = {.tangential = 6e8, .radial = 2e8};
@@ -124,7 +124,7 @@ TEST(ChatterOdds, GrowthIsTheLargestMultiplierDespiteIdleModes) {
     DelaySystem system = benchmark(1, 1, 0.1);
     system.receptance.terms.push_back({.frequency = AngularFrequency::from_hertz(9000),
                                        .damping_ratio = 0.05,
-                                       .shape = {0.3, 0.3, 0}});
+                                       .shape = Eigen::Vector3d{0.3, 0.3, 0}});
     const SpindleSpeed speed = SpindleSpeed::from_rpm(8000);
     const double depth = 0.0012;
     EXPECT_NEAR(growth(prepare_depth(system, depth), speed),

@@ -11,8 +11,8 @@ namespace {
 
 ModalReceptance two_modes() {
     ModalReceptance receptance;
-    receptance.terms = {{AngularFrequency::from_hertz(400), 0.03, {0.9, 0.1, 0.2}},
-                        {AngularFrequency::from_hertz(900), 0.02, {-0.2, 1.1, 0.3}}};
+    receptance.terms = {{AngularFrequency::from_hertz(400), 0.03, Eigen::Vector3d{0.9, 0.1, 0.2}},
+                        {AngularFrequency::from_hertz(900), 0.02, Eigen::Vector3d{-0.2, 1.1, 0.3}}};
     receptance.residual << 2e-9, 1e-10, 0, 1e-10, 3e-9, 0, 0, 0, 1e-9;
     return receptance;
 }
@@ -22,7 +22,7 @@ TEST(ModalReceptance, RealPartIsLeastWhereTlustyPutsIt) {
     // (J. Tlusty; from memory, derived again for this test).
     const double stiffness = 2e7, damping = 0.03, wn = 2 * std::numbers::pi * 400;
     ModalReceptance receptance;
-    receptance.terms = {{{wn}, damping, {wn / std::sqrt(stiffness), 0, 0}}};
+    receptance.terms = {{{wn}, damping, Eigen::Vector3d{wn / std::sqrt(stiffness), 0, 0}}};
     const auto real_at = [&](double w) { return receptance_at(receptance, {w})(0, 0).real(); };
     const double w = wn * std::sqrt(1 + 2 * damping);
     const double least = -1 / (4 * stiffness * damping * (1 + damping));

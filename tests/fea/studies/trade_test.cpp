@@ -120,28 +120,20 @@ TEST(Trade, ByTheDelayEquationTooTheChosenOptionIsWhatCheckSaysOfIt) {
     EXPECT_EQ(pass.verdict.level, checked.verdict.level);
 }
 
-TEST(Trade, WhatStandsInForAllModesIsNamedWithItsDifference) {
+TEST(Trade, EverySpeedTellsLimitsAtAllSpeedsOfWhatMayBeChosen) {
     TradeSettings settings = quick();
     settings.method = StabilityMethod::periodic;
     for (const bool every_speed : {false, true}) {
         settings.every_speed = every_speed;
         TradeStudy study(traded_job(), settings);
         const TradePass pass = study.option(1).passes[0];
-        ASSERT_FALSE(pass.stand_ins.empty());
-        EXPECT_EQ(pass.stand_ins.front().kind, SolvedOn::bands);
-        int said = 0, worked_out = 0;
-        for (const StandIn& one : pass.stand_ins) {
-            EXPECT_GT(one.sample, 0);
-            EXPECT_LT(one.root_mean_square, 0.1);
-            said += one.speeds;
-        }
+        int worked_out = 0;
         for (const TradeCell& cell : pass.cells) {
             worked_out += cell.worked_out;
             const bool chosen_from = cell.stickout >= 0.058 - 1e-9;
             EXPECT_EQ(cell.limits.size(), every_speed && chosen_from ? pass.speeds.size() : 0U);
         }
         EXPECT_GT(worked_out, 0);
-        EXPECT_GE(said, static_cast<int>(pass.cells.size()) - worked_out);
     }
 }
 
