@@ -261,6 +261,46 @@ TEST(CutReceptance, AStackInOnePieceWithARigidTableDoesNotMoveAtItsFoot) {
     EXPECT_EQ(receptance_of(side, AngularFrequency::from_hertz(100)).norm(), 0);
 }
 
+// A wall along x at the part's side: its end farther from the axis twists away too, so that it
+// gives more than the middle; none of 40 places between gives 5 % more than the one that is found.
+TEST(CutReceptance, TheSoftestPlaceOfAPathIsSofterThanAllOthersWithinFivePercent) {
+    Pass pass = cut_at_the_part();
+    pass.path = {{-0.010, 0.025, 0.070}, {0.035, 0.025, 0.070}};
+    const double depth = 0.010;
+    const Eigen::Vector3d found = softest_place(soft_machine(), skew_stack(), pass, depth);
+    const auto gives = [&](const Eigen::Vector3d& place) {
+        const Eigen::Vector3d middle = place + Eigen::Vector3d(0, 0, depth / 2);
+        return solve_work_side(soft_machine(), skew_stack(), pass, middle)
+            .compliance.topLeftCorner<2, 2>()
+            .norm();
+    };
+    double most = 0;
+    for (int k = 0; k <= 40; ++k) {
+        most = std::max(most, gives(pass.path[0] + (pass.path[1] - pass.path[0]) * k / 40.0));
+    }
+    EXPECT_GT(gives(found), most / 1.05);
+    EXPECT_NEAR(found.x(), 0.035, 1e-9);
+}
+
+// The tip of a pass whose place was not given goes down as the cut grows; the part's line then ends
+// at its top, and what it shows there does not depend on the depth.
+TEST(CutReceptance, WithoutAPlaceTheEdgeHangsFromThePartsTop) {
+    Pass pass = cut_at_the_part();
+    pass.from_top = true;
+    const SolvedSide side = solve_work_side(soft_machine(), skew_stack(), pass, pass.path.front());
+    EXPECT_NEAR(side.line.point.back(), 0, 1e-12);
+    EXPECT_NEAR(side.line.point.front(), -0.09, 1e-12);
+    Pass given = pass;
+    given.from_top = false;
+    const SolvedSide up = solve_work_side(soft_machine(), skew_stack(), given, pass.path.front());
+    EXPECT_NEAR(up.line.point.front(), 0, 1e-12);
+    EXPECT_NEAR(up.line.point.back(), 0.09 - pass.path.front().z(), 1e-12);
+    const auto at = [](const SolvedSide& of, double coordinate) {
+        return static_compliance(along_edge(of.line, {.height = {coordinate}}, 0, 0, false));
+    };
+    EXPECT_LT((at(side, 0) - at(up, up.line.point.back())).norm(), 1e-9 * at(side, 0).norm());
+}
+
 TEST(CutReceptance, TheHighestPlaceIsHighestAboveTheTable) {
     Pass pass;
     pass.path = {{0.02, 0, 0.01}, {-0.02, 0, 0.02}};
