@@ -9,11 +9,14 @@
 #include "fea/studies/sound/clipping.hpp"
 #include "fea/studies/sound/half_teeth.hpp"
 #include "fea/studies/sound/noise_hump.hpp"
+#include "fea/studies/sound/sharp_lines.hpp"
 
 namespace standfast {
 namespace {
 
 constexpr double kWindowSeconds = 1, kRevolutionsInWindow = 16, kLeastRevolutions = 8;
+/// Longest window for the whole, s; and what a line's place is known to, in short resolutions.
+constexpr double kLongestWhole = 8, kPlacedWithin = 0.25;
 // Shares of power at which a cause is named; below the lesser one it is ruled out.
 constexpr double kChatter = 0.10, kMaybeChatter = 0.02;
 constexpr double kHalfTooth = 0.15, kOverRunout = 4;
@@ -185,10 +188,14 @@ SoundFinding listen(const Recording& recording, const HeardCut& cut) {
     const double resolution = found.spectrum.resolution;
     LineSearch search;
     search.to_hertz = std::min(search.to_hertz, 0.46 * recording.rate);
-    const std::vector<SpectralLine> lines = spectral_lines(found.spectrum, search);
-    found.speed = refine_speed(lines, cut, resolution);
+    const PowerSpectrum whole =
+        averaged_spectrum(recording, std::min(recording.seconds(), kLongestWhole));
+    const std::vector<SpectralLine> lines =
+        sharpened(lasting(spectral_lines(found.spectrum, search), recording), whole, resolution);
+    const double placing = std::max(whole.resolution, kPlacedWithin * resolution);
+    found.speed = refine_speed(lines, cut, placing);
     found.tooth_passing_hertz = found.speed.revolutions_per_second * cut.teeth;
-    found.lines = lines_with_sources(lines, cut, found.speed, resolution);
+    found.lines = lines_with_sources(lines, cut, found.speed, placing);
     found.shares = shares_of(found.lines, cut);
     found.shares.everything = all_power(found.spectrum, search.from_hertz);
     if (cut.even_pitch && cut.teeth % 2 == 0) {
@@ -197,7 +204,7 @@ SoundFinding listen(const Recording& recording, const HeardCut& cut) {
         found.half_tooth_level = halves.level;
         found.half_tooth_places = halves.places;
     }
-    name_cause(found, cut, chatter_family(found.lines, cut, found.speed, resolution));
+    name_cause(found, cut, chatter_family(found.lines, cut, found.speed, placing));
     const double everything = found.shares.everything;
     found.shares = shares_of(found.lines, cut);
     found.shares.everything = everything;
