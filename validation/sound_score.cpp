@@ -129,16 +129,16 @@ int run(const std::string& folder, bool list, const std::string& only) {
         add(score, known, found);
         if (list || !only.empty()) {
             std::cout << fmt::format(
-                "{} {} {} {} {:.2f} line {:.0f} found {:.0f} rpm {:.1f} off {:.4f} teeth {} half {:.1f} "
-                "places {} neighbours {} contrast {:.1f} shares {:.3f} {:.3f} {:.3f} {:.3f} {:.3f} ({})\n",
+                "{} {} {} {} {:.2f} line {:.0f} found {:.0f} rpm {:.1f} off {:.4f} teeth {} half {:.1f} low {:.1f} "
+                "places {} neighbours {} contrast {:.1f} accident {:.1e} family {:.4f} shares {:.3f} {:.3f} {:.3f} {:.3f} {:.3f} ({})\n",
                 is_right(known.truth, found.cause)          ? "right  "
                 : found.cause == SoundCause::unclear ? "unclear"
                                                             : "WRONG  ",
                 known.file, known.truth, name_of(found.cause), found.confidence, known.line,
                 found.chatter_hertz.value_or(0), known.rpm,
                 60 * found.speed.revolutions_per_second / known.rpm - 1, known.teeth,
-                found.half_tooth_level, found.half_tooth_places, found.neighbours,
-                found.speed.contrast,
+                found.half_tooth_level, found.half_tooth_low, found.half_tooth_places, found.neighbours,
+                found.speed.contrast, found.accident, found.family_share,
                 found.shares.tooth_passing / found.shares.everything,
                 found.shares.half_tooth / found.shares.everything,
                 found.shares.spindle / found.shares.everything,

@@ -240,7 +240,7 @@ def coolant(rng, count, rate):
     x = rng.normal(size=count)
     x = signal.lfilter([1], [1, -rng.uniform(-.2, .9)], x)
     hump = rng.uniform(800, min(6000, .4 * rate))
-    b, a = signal.iirpeak(hump, rng.uniform(.7, 2), fs=rate)
+    b, a = signal.iirpeak(hump, max(rng.uniform(.7, 2), hump / (.3 * rate)), fs=rate)
     x = x + rng.uniform(0, 2) * signal.lfilter(b, a, x)
     swell = np.interp(np.arange(count), np.linspace(0, count, 8), rng.uniform(.8, 1.2, 8))
     return x * swell
@@ -341,7 +341,7 @@ def main():
                      cut["teeth"], truth, f"{line:.1f}",
                      f"{np.ptp(cut['runout']) / cut['feed']:.2f}", " ".join(how)])
     with open(os.path.join(given.out, "truth.csv"), "w", newline="") as file:
-        writer = csv.writer(file)
+        writer = csv.writer(file, lineterminator="\n")
         writer.writerow(["file", "display_rpm", "rpm", "teeth", "truth", "line_hz",
                          "runout_over_feed", "how"])
         writer.writerows(rows)

@@ -10,6 +10,7 @@ namespace {
 
 constexpr double kReach = 2;        // short resolutions to either side
 constexpr double kSecond = 0.01;    // of the first one's power
+constexpr double kOverNoise = 30;   // of the noise there
 constexpr double kApart = 3.5;      // resolutions of the whole
 constexpr double kWander = 5e-4;    // of the frequency: a spindle's, closer is one line
 constexpr double kSmeared = 0.05;   // of a line's power that the whole's highest entry must hold
@@ -50,8 +51,9 @@ void add_sharpened(std::vector<SpectralLine>& sharp, const SpectralLine& line,
     }
     const Peak& first = peaks.front();
     const double apart = std::max(kApart * whole.resolution, kWander * first.frequency);
+    const double noise = line.power / line.prominence * whole.resolution / resolution;
     const auto second = std::find_if(peaks.begin(), peaks.end(), [&](const Peak& peak) {
-        return peak.power > kSecond * first.power &&
+        return peak.power > std::max(kSecond * first.power, kOverNoise * noise) &&
                std::abs(peak.frequency - first.frequency) > apart;
     });
     const bool two = second != peaks.end();

@@ -10,6 +10,14 @@ namespace standfast {
 
 enum class SoundCause { chatter, period_doubling, forced, runout, quiet, unclear };
 
+/// Why a finding is unclear.
+enum class Doubt {
+    none,
+    doubled_or_runout,  ///< half-tooth lines of an even number of teeth
+    lone_tone,          ///< chatter, or a pump, a fan, an inverter
+    noise               ///< wild chatter, or coolant that covers the rest
+};
+
 /// Mean squares of what was heard, by source.
 struct SoundShares {
     double tooth_passing = 0;
@@ -24,6 +32,7 @@ struct SoundShares {
 struct SoundFinding {
     SoundCause cause = SoundCause::unclear;
     std::optional<double> chatter_hertz;  ///< strongest line of chatter or period doubling
+    Doubt doubt = Doubt::none;            ///< of an unclear finding
     double confidence = 0;                ///< 0 to 1; figures measured in the tests
     RefinedSpeed speed;
     double tooth_passing_hertz = 0;
@@ -32,8 +41,12 @@ struct SoundFinding {
     /// dB, even teeth: half-tooth lines over the tooth-passing lines beside them, median; about 0
     /// where every other tooth cuts alike, far below where only a mode makes one line loud.
     double half_tooth_level = -100;
-    int half_tooth_places = 0;  ///< that were compared
+    double half_tooth_low = -100;  ///< dB, their lower quartile
+    int half_tooth_places = 0;     ///< that were compared
     int neighbours = 0;         ///< further lines of the chatter family
+    double accident = 1;        ///< probability that these meet the strongest by accident
+    /// Of what was heard of spindle and chatter, the strongest family that may be chatter.
+    double family_share = 0;
     double clipped = 0;         ///< share of samples at the recorder's stop
     PowerSpectrum spectrum;
 };
