@@ -73,9 +73,8 @@ void add(Score& score, const Known& known, const SoundFinding& found) {
     score.steady += known.truth == "steady" ? 1 : 0;
     score.alarms += known.truth == "steady" && alarm ? 1 : 0;
     score.missed += known.truth != "steady" && !alarm && !unclear ? 1 : 0;
-    score.speed_wrong +=
-        found.speed.refined &&
-        std::abs(60 * found.speed.revolutions_per_second / known.rpm - 1) > 2e-3;
+    score.speed_wrong += found.speed.refined &&
+                         std::abs(60 * found.speed.revolutions_per_second / known.rpm - 1) > 2e-3;
     ++score.table[known.truth][name_of(found.cause)];
     if (unclear) return;
     auto& [named, good] = score.sure[static_cast<int>(10 * found.confidence + 1e-9)];
@@ -86,7 +85,8 @@ void add(Score& score, const Known& known, const SoundFinding& found) {
 void print(const Score& score) {
     const auto share = [&](int part, int of) { return 100.0 * part / std::max(1, of); };
     std::cout << fmt::format(
-        "{} recordings: {} right ({:.1f} %), {} unclear ({:.1f} %), {} wrong ({:.1f} %), of these {} "
+        "{} recordings: {} right ({:.1f} %), {} unclear ({:.1f} %), {} wrong ({:.1f} %), of these "
+        "{} "
         "missed; {} alarms on {} steady cuts; a refined speed is off by 0.2 % and more in {}\n",
         score.all, score.right, share(score.right, score.all), score.unclear,
         share(score.unclear, score.all), score.wrong, share(score.wrong, score.all), score.missed,
@@ -111,11 +111,10 @@ void print(const Score& score) {
 void print_lines(const SoundFinding& found) {
     for (const HeardLine& heard : found.lines) {
         constexpr const char* kSources[] = {"tooth", "spindle", "CHATTER", "hum", "-"};
-        std::cout << fmt::format("    {:8.2f} Hz {:6.1f} dB prominence {:8.0f} {} {:.3f}\n",
-                                 heard.line.frequency, 10 * std::log10(heard.line.power),
-                                 heard.line.prominence,
-                                 kSources[static_cast<std::size_t>(heard.source)],
-                                 heard.order.value_or(0));
+        std::cout << fmt::format(
+            "    {:8.2f} Hz {:6.1f} dB prominence {:8.0f} {} {:.3f}\n", heard.line.frequency,
+            10 * std::log10(heard.line.power), heard.line.prominence,
+            kSources[static_cast<std::size_t>(heard.source)], heard.order.value_or(0));
     }
 }
 
@@ -123,22 +122,24 @@ int run(const std::string& folder, bool list, const std::string& only) {
     Score score;
     for (const Known& known : read_truth(folder + "/truth.csv")) {
         if (!only.empty() && known.file != only) continue;
-        const SoundFinding found = listen(
-            read_recording(folder + "/" + known.file).recording,
-            {.revolutions_per_second = known.display_rpm / 60, .teeth = known.teeth});
+        const SoundFinding found =
+            listen(read_recording(folder + "/" + known.file).recording,
+                   {.revolutions_per_second = known.display_rpm / 60, .teeth = known.teeth});
         add(score, known, found);
         if (list || !only.empty()) {
             std::cout << fmt::format(
-                "{} {} {} {} {:.2f} line {:.0f} found {:.0f} rpm {:.1f} off {:.4f} teeth {} half {:.1f} low {:.1f} "
-                "places {} neighbours {} contrast {:.1f} accident {:.1e} family {:.4f} shares {:.3f} {:.3f} {:.3f} {:.3f} {:.3f} ({})\n",
-                is_right(known.truth, found.cause)          ? "right  "
+                "{} {} {} {} {:.2f} line {:.0f} found {:.0f} rpm {:.1f} off {:.4f} teeth {} half "
+                "{:.1f} low {:.1f} "
+                "places {} neighbours {} contrast {:.1f} accident {:.1e} family {:.4f} shares "
+                "{:.3f} {:.3f} {:.3f} {:.3f} {:.3f} ({})\n",
+                is_right(known.truth, found.cause)   ? "right  "
                 : found.cause == SoundCause::unclear ? "unclear"
-                                                            : "WRONG  ",
+                                                     : "WRONG  ",
                 known.file, known.truth, name_of(found.cause), found.confidence, known.line,
                 found.chatter_hertz.value_or(0), known.rpm,
                 60 * found.speed.revolutions_per_second / known.rpm - 1, known.teeth,
-                found.half_tooth_level, found.half_tooth_low, found.half_tooth_places, found.neighbours,
-                found.speed.contrast, found.accident, found.family_share,
+                found.half_tooth_level, found.half_tooth_low, found.half_tooth_places,
+                found.neighbours, found.speed.contrast, found.accident, found.family_share,
                 found.shares.tooth_passing / found.shares.everything,
                 found.shares.half_tooth / found.shares.everything,
                 found.shares.spindle / found.shares.everything,

@@ -118,10 +118,9 @@ ChatterFamily family_of(std::size_t seed, const std::vector<std::size_t>& rest,
     if (family.members.size() > 1) {
         family.members.insert(family.members.end(), hum.begin(), hum.end());
     }
-    std::stable_sort(family.members.begin(), family.members.end(),
-                     [&](std::size_t a, std::size_t b) {
-                         return lines[a].line.power > lines[b].line.power;
-                     });
+    std::stable_sort(
+        family.members.begin(), family.members.end(),
+        [&](std::size_t a, std::size_t b) { return lines[a].line.power > lines[b].line.power; });
     for (const std::size_t i : family.members) family.power += lines[i].line.power;
     family.halfway =
         std::abs(folded(at, lattice.spacing) - lattice.spacing / 2) <= lattice.guard(at);

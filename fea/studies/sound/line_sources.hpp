@@ -26,7 +26,7 @@ double folded(double hertz, double tooth_passing);
 struct ChatterFamily {
     std::vector<std::size_t> members;  ///< indices, the strongest first
     double power = 0;
-    int neighbours = 0;    ///< members beside the strongest
+    int neighbours = 0;  ///< members beside the strongest
     /// Probability that as many of the lines at hand would have met by accident, for whichever of
     /// them one starts from.
     double chance = 1;

@@ -8,12 +8,12 @@
 namespace standfast {
 namespace {
 
-constexpr double kReach = 2;        // short resolutions to either side
-constexpr double kSecond = 0.01;    // of the first one's power
-constexpr double kOverNoise = 30;   // of the noise there
-constexpr double kApart = 3.5;      // resolutions of the whole
-constexpr double kWander = 5e-4;    // of the frequency: a spindle's, closer is one line
-constexpr double kSmeared = 0.05;   // of a line's power that the whole's highest entry must hold
+constexpr double kReach = 2;       // short resolutions to either side
+constexpr double kSecond = 0.01;   // of the first one's power
+constexpr double kOverNoise = 30;  // of the noise there
+constexpr double kApart = 3.5;     // resolutions of the whole
+constexpr double kWander = 5e-4;   // of the frequency: a spindle's, closer is one line
+constexpr double kSmeared = 0.05;  // of a line's power that the whole's highest entry must hold
 constexpr std::size_t kParts = 4;
 constexpr double kLeastPart = 0.1, kShortestPart = 0.25;
 
@@ -32,7 +32,8 @@ std::vector<Peak> peaks_about(const PowerSpectrum& whole, double hertz, double r
     std::vector<Peak> peaks;
     for (std::size_t i = entry(hertz - reach); i <= last; ++i) {
         if (!(power[i] > power[i - 1] && power[i] >= power[i + 1])) continue;
-        const double left = std::log(power[i - 1] + 1e-300), right = std::log(power[i + 1] + 1e-300);
+        const double left = std::log(power[i - 1] + 1e-300),
+                     right = std::log(power[i + 1] + 1e-300);
         const double bend = left - 2 * std::log(power[i]) + right;
         const double offset = bend < 0 ? std::clamp(0.5 * (left - right) / bend, -0.5, 0.5) : 0;
         peaks.push_back({(static_cast<double>(i) + offset) * whole.step, power[i]});
@@ -104,7 +105,7 @@ std::vector<SpectralLine> sharpened(const std::vector<SpectralLine>& lines,
 
 std::vector<SpectralLine> lasting(const std::vector<SpectralLine>& lines,
                                   const Recording& recording) {
-    if (recording.seconds() < kParts * kShortestPart) return lines;
+    if (lines.empty() || recording.seconds() < kParts * kShortestPart) return lines;
     std::array<PowerSpectrum, kParts> parts;
     for (std::size_t i = 0; i < kParts; ++i) {
         parts[i] = averaged_spectrum(part_of(recording, i), recording.seconds());

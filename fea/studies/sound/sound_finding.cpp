@@ -6,6 +6,7 @@
 #include <stdexcept>
 
 #include "fea/quantities/require.hpp"
+#include "fea/studies/sound/background.hpp"
 #include "fea/studies/sound/clipping.hpp"
 #include "fea/studies/sound/half_teeth.hpp"
 #include "fea/studies/sound/noise_hump.hpp"
@@ -17,6 +18,7 @@ namespace {
 constexpr double kWindowSeconds = 1, kRevolutionsInWindow = 16, kLeastRevolutions = 8;
 /// Longest window for the whole, s; and what a line's place is known to, in short resolutions.
 constexpr double kLongestWhole = 8, kPlacedWithin = 0.25;
+constexpr double kOfNyquist = 0.46;  // of the sampling rate: above, the recorder's filter falls
 // Shares of what is on the spindle's multiples and of chatter.
 constexpr double kFaintest = 8e-4;  // of a family that is no accident; below lies clipping's own
 constexpr double kFaintestClipped = 2e-2;
@@ -27,7 +29,7 @@ constexpr double kMostlyChatter = 0.5;
 constexpr double kHalfTooth = 0.15;
 constexpr double kOverRunout = 8, kFairlyOverRunout = 20, kSurelyOverRunout = 60;
 constexpr double kHalfOfTeeth = 0.5, kLouderThanTeeth = 3;
-constexpr double kAlternates = -4.5, kEvenly = -5.5, kEvenlyAlone = -3.1;
+constexpr double kAlternates = -4.5, kEvenly = -7.5, kEvenlyAlone = -3.1;
 constexpr int kSomePlaces = 5, kManyPlaces = 8;
 constexpr double kRunout = 0.10;
 /// Tones that hold less of the sound than this are drowned.
@@ -153,11 +155,22 @@ void name_forced(SoundFinding& found) {
     if (found.family_share > kFaintest) found.confidence = std::min(found.confidence, 0.85);
 }
 
+/// Mean square of tones that are not hum, nor look like it.
+double tones_but_hum(const SoundFinding& found, const HeardCut& cut) {
+    double sum = 0;
+    for (const HeardLine& heard : found.lines) {
+        const double hertz = heard.line.frequency;
+        const bool hum = may_be_hum(hertz, found.spectrum.resolution, cut.mains_hertz);
+        if (!hum) sum += heard.line.power;
+    }
+    return sum;
+}
+
 /// Nothing that only teeth make is heard.
-void name_without_teeth(SoundFinding& found) {
+void name_without_teeth(SoundFinding& found, const HeardCut& cut) {
     const SoundShares& shares = found.shares;
     const double heard = shares.everything - shares.hum;
-    const double tones = shares.spindle + shares.half_tooth + shares.unknown;
+    const double tones = tones_but_hum(found, cut);
     if (tones > kLoudTone * heard) return name_unclear(found, Doubt::lone_tone);
     if (strongest_hump(found.spectrum, found.lines) > kLoudHump * heard) {
         return name_unclear(found, Doubt::noise);
@@ -206,7 +219,7 @@ void name_cause(SoundFinding& found, const HeardCut& cut, const ChatterFamily& f
     // Clipping mixes a pump's tone with the teeth, which looks like a family.
     const double faintest = found.clipped > kMuchClipping ? kFaintestClipped : kFaintest;
     if (family.vouched() && share > faintest) return name_chatter(found, family);
-    if (tooth_lines(found, cut) < 1) return name_without_teeth(found);
+    if (tooth_lines(found, cut) < 1) return name_without_teeth(found, cut);
     if (share > kLone) return name_chatter(found, family);
 
     const Halves halves = judge_halves(found, cut);
@@ -236,35 +249,64 @@ void require_usable(const Recording& recording, const HeardCut& cut) {
     }
 }
 
+/// Shortest window that still tells the spindle's multiples apart, s.
+double window_of(const HeardCut& cut) {
+    return std::max(kWindowSeconds, kRevolutionsInWindow / cut.revolutions_per_second);
+}
+
+/// Lines that last, placed by the whole recording, without the background's.
+std::vector<SpectralLine> lines_of(const Recording& recording, const HeardCut& cut,
+                                   const PowerSpectrum& whole, const Recording* background,
+                                   SoundFinding& found) {
+    LineSearch search;
+    search.to_hertz = std::min(search.to_hertz, kOfNyquist * recording.rate);
+    std::vector<SpectralLine> lines = lasting(spectral_lines(found.spectrum, search), recording);
+    found.shares.everything = all_power(found.spectrum, search.from_hertz);
+    if (background != nullptr) {
+        const PowerSpectrum without = averaged_spectrum(*background, window_of(cut));
+        const std::size_t all = lines.size();
+        lines = without_background(lines, without);
+        found.background_lines = static_cast<int>(all - lines.size());
+        const double rest = found.shares.everything - all_power(without, search.from_hertz);
+        double tones = 0;
+        for (const SpectralLine& line : lines) tones += line.power;
+        found.shares.everything = std::max(rest, tones);
+    }
+    return sharpened(lines, whole, found.spectrum.resolution);
+}
+
+void compare_halves(SoundFinding& found, const HeardCut& cut) {
+    if (!cut.even_pitch || cut.teeth % 2 != 0) return;
+    const HalfTeeth halves =
+        compare_half_teeth(found.spectrum, found.lines, found.tooth_passing_hertz);
+    found.half_tooth_level = halves.level;
+    found.half_tooth_low = halves.low;
+    found.half_tooth_places = halves.places;
+}
+
+/// Shares of the lines as they are named now; of everything as it was.
+void share_out(SoundFinding& found, const HeardCut& cut) {
+    const double everything = found.shares.everything;
+    found.shares = shares_of(found.lines, cut);
+    found.shares.everything = everything;
+}
+
 }  // namespace
 
-SoundFinding listen(const Recording& recording, const HeardCut& cut) {
+SoundFinding listen(const Recording& recording, const HeardCut& cut, const Recording* background) {
     require_usable(recording, cut);
     SoundFinding found;
     found.clipped = clipped_share(recording);
-    const double window =
-        std::max(kWindowSeconds, kRevolutionsInWindow / cut.revolutions_per_second);
-    found.spectrum = averaged_spectrum(recording, window);
-    const double resolution = found.spectrum.resolution;
-    LineSearch search;
-    search.to_hertz = std::min(search.to_hertz, 0.46 * recording.rate);
+    found.spectrum = averaged_spectrum(recording, window_of(cut));
     const PowerSpectrum whole =
         averaged_spectrum(recording, std::min(recording.seconds(), kLongestWhole));
-    const std::vector<SpectralLine> lines =
-        sharpened(lasting(spectral_lines(found.spectrum, search), recording), whole, resolution);
-    const double placing = std::max(whole.resolution, kPlacedWithin * resolution);
+    const std::vector<SpectralLine> lines = lines_of(recording, cut, whole, background, found);
+    const double placing = std::max(whole.resolution, kPlacedWithin * found.spectrum.resolution);
     found.speed = refine_speed(lines, cut, placing);
     found.tooth_passing_hertz = found.speed.revolutions_per_second * cut.teeth;
     found.lines = lines_with_sources(lines, cut, found.speed, placing);
-    found.shares = shares_of(found.lines, cut);
-    found.shares.everything = all_power(found.spectrum, search.from_hertz);
-    if (cut.even_pitch && cut.teeth % 2 == 0) {
-        const HalfTeeth halves =
-            compare_half_teeth(found.spectrum, found.lines, found.tooth_passing_hertz);
-        found.half_tooth_level = halves.level;
-        found.half_tooth_low = halves.low;
-        found.half_tooth_places = halves.places;
-    }
+    share_out(found, cut);
+    compare_halves(found, cut);
     const ChatterFamily family = chatter_family(found.lines, cut, found.speed, placing);
     found.neighbours = family.neighbours;
     found.accident = family.chance;
@@ -272,9 +314,7 @@ SoundFinding listen(const Recording& recording, const HeardCut& cut) {
     found.family_share = family.power / std::max(1e-300, family.power + shares.tooth_passing +
                                                              shares.half_tooth + shares.spindle);
     name_cause(found, cut, family);
-    const double everything = found.shares.everything;
-    found.shares = shares_of(found.lines, cut);
-    found.shares.everything = everything;
+    share_out(found, cut);
     if (found.clipped > kMuchClipping) found.confidence *= 0.95;
     return found;
 }

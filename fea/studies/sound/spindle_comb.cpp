@@ -39,7 +39,7 @@ std::vector<Voter> voters(const std::vector<SpectralLine>& lines, const HeardCut
 struct Comb {
     double spindle = 0;  ///< Hz
     int teeth = 1;
-    double anchor = 0;  ///< Hz, strongest line
+    double anchor = 0;   ///< Hz, strongest line
     double placing = 0;  ///< Hz
 
     double touch(double frequency) const { return kTouch * placing + kWander * frequency; }
@@ -58,19 +58,19 @@ double agreement(const std::vector<Voter>& list, const Comb& comb) {
         const double touch = comb.touch(voter.frequency);
         // A place that repeats so closely that any line meets one tells nothing.
         const auto told = [&](double spacing) { return std::max(0.0, 1 - 3 * touch / spacing); };
-        const double tooth = voter.frequency < 0.6 * tooth_passing
-                                 ? 0
-                                 : told(tooth_passing) *
-                                       closeness(voter.frequency, tooth_passing, touch);
+        const double tooth =
+            voter.frequency < 0.6 * tooth_passing
+                ? 0
+                : told(tooth_passing) * closeness(voter.frequency, tooth_passing, touch);
         const double spindle = voter.frequency < 0.6 * comb.spindle
                                    ? 0
                                    : told(comb.spindle) * kSpindleWeight *
                                          closeness(voter.frequency, comb.spindle, touch);
         const double away = std::abs(voter.frequency - comb.anchor);
-        const double neighbour = away < 0.6 * tooth_passing
-                                     ? 0
-                                     : told(tooth_passing) * kNeighbourWeight *
-                                           closeness(away, tooth_passing, touch);
+        const double neighbour =
+            away < 0.6 * tooth_passing
+                ? 0
+                : told(tooth_passing) * kNeighbourWeight * closeness(away, tooth_passing, touch);
         sum += voter.weight * std::max({tooth, spindle, neighbour});
     }
     return sum;
