@@ -52,6 +52,7 @@ struct Options {
     ColorChoice color = ColorChoice::automatic;
 
     std::optional<std::string> sound;            ///< recording to explain
+    std::optional<std::string> background;       ///< the machine without the cut
     std::optional<double> heard;                 ///< Hz
     std::optional<double> marks, marks_axial;    ///< m
     std::optional<double> sound_from, sound_to;  ///< s
