@@ -61,7 +61,7 @@ Json evidence_json(const Explained& explained) {
                 {"from_s", number(heard.file.from)},
                 {"duration_s", number(recording.seconds())},
                 {"background", heard.background ? Json(*heard.background) : Json(nullptr)},
-                {"background_lines", heard.finding.background_lines},
+                {"background_lines", heard.finding.background_tones.size()},
                 {"clipped_share", number(heard.finding.clipped)},
                 {"resolution_hz", number(heard.finding.spectrum.resolution)},
                 {"speed_relative_error", number(heard.finding.speed.relative_error)},

@@ -105,10 +105,10 @@ Paragraph heard_section(const Explained& explained) {
                                        recording.channels.size() == 1 ? "mono" : "stereo"))});
     section.entries.push_back({.lead = "", .text = speed_words(explained)});
     if (heard.background) {
-        section.entries.push_back(
-            {.lead = "",
-             .text = printable(fmt::format("without {}, which holds {} of the lines too",
-                                           *heard.background, heard.finding.background_lines))});
+        section.entries.push_back({.lead = "",
+                                   .text = printable(fmt::format(
+                                       "without {}, which holds {} of the lines too",
+                                       *heard.background, heard.finding.background_tones.size()))});
     }
     const std::string lines = loudest(heard.finding);
     if (!lines.empty()) section.entries.push_back({.lead = "", .text = "loudest: " + lines});

@@ -20,8 +20,8 @@ constexpr double kWindowSeconds = 1, kRevolutionsInWindow = 16, kLeastRevolution
 constexpr double kLongestWhole = 8, kPlacedWithin = 0.25;
 constexpr double kOfNyquist = 0.46;  // of the sampling rate: above, the recorder's filter falls
 // Shares of what is on the spindle's multiples and of chatter.
-constexpr double kFaintest = 8e-4;  // of a family that is no accident; below lies clipping's own
-constexpr double kFaintestClipped = 2e-2;
+constexpr double kFaintest = 3e-4;  // of a family that is no accident; below lies clipping's own
+constexpr double kFaintestClipped = 5e-2;
 constexpr double kLone = 0.10, kMaybeLone = 0.03;
 constexpr double kMostlyChatter = 0.5;
 // Half-tooth lines: of all on the spindle; over its other multiples; over the teeth's lines, in all
@@ -166,13 +166,20 @@ double tones_but_hum(const SoundFinding& found, const HeardCut& cut) {
     return sum;
 }
 
+/// Of noise alone: neither the cut's lines nor the background's.
+double hump_of(const SoundFinding& found) {
+    std::vector<HeardLine> lines = found.lines;
+    for (const SpectralLine& tone : found.background_tones) lines.push_back({.line = tone});
+    return strongest_hump(found.spectrum, lines);
+}
+
 /// Nothing that only teeth make is heard.
 void name_without_teeth(SoundFinding& found, const HeardCut& cut) {
     const SoundShares& shares = found.shares;
     const double heard = shares.everything - shares.hum;
     const double tones = tones_but_hum(found, cut);
     if (tones > kLoudTone * heard) return name_unclear(found, Doubt::lone_tone);
-    if (strongest_hump(found.spectrum, found.lines) > kLoudHump * heard) {
+    if (hump_of(found) > kLoudHump * heard) {
         return name_unclear(found, Doubt::noise);
     }
     found.cause = SoundCause::quiet;
@@ -226,7 +233,7 @@ void name_cause(SoundFinding& found, const HeardCut& cut, const ChatterFamily& f
     if (halves == Halves::doubled) return name_half_tooth(found, cut);
     if (halves == Halves::doubtful) return name_unclear(found, Doubt::doubled_or_runout);
     const double on_spindle = shares.tooth_passing + shares.half_tooth + shares.spindle;
-    const double hump = strongest_hump(found.spectrum, found.lines);
+    const double hump = hump_of(found);
     if (on_spindle + family.power < kDrowned * (shares.everything - shares.hum) ||
         hump > kWild * (hump + on_spindle)) {
         return name_unclear(found, Doubt::noise);
@@ -254,6 +261,18 @@ double window_of(const HeardCut& cut) {
     return std::max(kWindowSeconds, kRevolutionsInWindow / cut.revolutions_per_second);
 }
 
+/// Those of `all` whose frequency is not among `kept`.
+std::vector<SpectralLine> those_missing(const std::vector<SpectralLine>& all,
+                                        const std::vector<SpectralLine>& kept) {
+    std::vector<SpectralLine> missing = all;
+    std::erase_if(missing, [&](const SpectralLine& line) {
+        return std::any_of(kept.begin(), kept.end(), [&](const SpectralLine& other) {
+            return other.frequency == line.frequency;
+        });
+    });
+    return missing;
+}
+
 /// Lines that last, placed by the whole recording, without the background's.
 std::vector<SpectralLine> lines_of(const Recording& recording, const HeardCut& cut,
                                    const PowerSpectrum& whole, const Recording* background,
@@ -264,9 +283,9 @@ std::vector<SpectralLine> lines_of(const Recording& recording, const HeardCut& c
     found.shares.everything = all_power(found.spectrum, search.from_hertz);
     if (background != nullptr) {
         const PowerSpectrum without = averaged_spectrum(*background, window_of(cut));
-        const std::size_t all = lines.size();
+        const std::vector<SpectralLine> all = lines;
         lines = without_background(lines, without);
-        found.background_lines = static_cast<int>(all - lines.size());
+        found.background_tones = those_missing(all, lines);
         const double rest = found.shares.everything - all_power(without, search.from_hertz);
         double tones = 0;
         for (const SpectralLine& line : lines) tones += line.power;

@@ -47,8 +47,8 @@ struct SoundFinding {
     double accident = 1;           ///< probability that these meet the strongest by accident
     /// Of what was heard of spindle and chatter, the strongest family that may be chatter.
     double family_share = 0;
-    double clipped = 0;        ///< share of samples at the recorder's stop
-    int background_lines = 0;  ///< lines left out, since they sound without the cut too
+    double clipped = 0;                          ///< share of samples at the recorder's stop
+    std::vector<SpectralLine> background_tones;  ///< left out: they sound without the cut too
     PowerSpectrum spectrum;
 };
 
