@@ -120,6 +120,10 @@ const std::vector<OptionRow>& option_table() {
          kJobs, [](Options& o, std::string_view) { o.merge = true; }},
         {"--save", "FILE.toml", "Keep the adjusted joints as an overlay for --with", kFit,
          [](Options& o, std::string_view value) { o.save = std::string(value); }},
+        {"--without", "READING",
+         "Leave out this reading ([[measured]] name, \"push 2\" unless it has one); again for "
+         "another",
+         kFit, [](Options& o, std::string_view value) { o.without.emplace_back(value); }},
         {"--modes-only", "",
          "Print the modes of a measured receptance as lines for a job; also of a measurement file "
          "in place of the job",

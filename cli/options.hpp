@@ -37,6 +37,7 @@ struct Options {
     StabilityMethod method = StabilityMethod::periodic;
     std::optional<std::string> overlay, materials_file;
     std::optional<std::string> save;    ///< fit: file of the overlay
+    std::vector<std::string> without;   ///< fit: readings set aside by name
     bool modes_only = false;            ///< fit: the modes of a measured receptance
     std::optional<std::string> column;  ///< fit --modes-only FILE: which of several
     std::uint64_t seed = 1;
