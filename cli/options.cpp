@@ -123,7 +123,7 @@ const std::vector<OptionRow>& option_table() {
         {"--without", "READING",
          "Leave out this reading ([[measured]] name, \"push 2\" unless it has one); again for "
          "another",
-         kFit, [](Options& o, std::string_view value) { o.without.emplace_back(value); }},
+         kFit, [](Options& o, std::string_view value) { o.without.emplace_back(value); }, true},
         {"--modes-only", "",
          "Print the modes of a measured receptance as lines for a job; also of a measurement file "
          "in place of the job",

@@ -76,6 +76,7 @@ struct OptionRow {
     unsigned commands = 0;   ///< bits, see bit_of
     /// Stores the value (empty for a flag); throws UsageError where it does not fit.
     void (*store)(Options& options, std::string_view value) = nullptr;
+    bool repeats = false;  ///< may be given several times; otherwise the last counts
 };
 
 constexpr unsigned bit_of(Command command) { return 1U << static_cast<unsigned>(command); }
