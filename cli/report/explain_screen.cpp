@@ -143,8 +143,7 @@ void add_candidates(Paragraph& section, const Explained& explained, UnitSystem u
         const std::optional<double> axial = axial_mark_pitch(candidates[i].hertz, cut);
         std::string text = line_text(candidates[i].hertz);
         if (axial) {
-            text += fmt::format(": {} apart along the axis",
-                                quantity_text(*axial, Quantity::length, units));
+            text += fmt::format(": {} apart along the axis", length_text(*axial, units));
         }
         section.entries.push_back({.lead = fmt::format("{}", i + 1), .text = text});
     }
@@ -252,8 +251,8 @@ std::string explain_screen(const Explained& explained, const ScreenOptions& opti
     const std::string allowed = listed(what_it_allows(explained));
     if (!allowed.empty()) {
         sections.push_back({.label = "Allows", .entries = {{.lead = "", .text = allowed}}});
-        sections.push_back({.label = "Five minutes",
-                            .entries = {{.lead = "", .text = five_minute_test(explained)}}});
+        sections.push_back(
+            {.label = "Test", .entries = {{.lead = "", .text = five_minute_test(explained)}}});
     }
     if (explained.evidence.cause != SoundCause::quiet && !pitch_open(explained)) {
         sections.push_back(model_section(explained, options.units));
