@@ -13,6 +13,7 @@ namespace {
 constexpr double kPi = std::numbers::pi;
 constexpr double kNutFactor = 0.2;
 constexpr double kFlankBearing = 0.5;
+constexpr double kLeastShare = 0.02;
 constexpr double kParallelWidth = 6e-3;
 constexpr ContactStiffness kParallelContact{.normal = 0.8e12, .tangential = 0.31e12};
 
@@ -47,6 +48,9 @@ Footprint overlap(const SectionShape& lower, const SectionShape& upper) {
     if (lies_on(upper, lower)) return shape_footprint(upper);
     if (lies_on(lower, upper)) return shape_footprint(lower);
     const AreaMoments common = common_area({{.shape = upper}, {.shape = lower}});
+    const SectionShape& less = material_area(upper) < material_area(lower) ? upper : lower;
+    // A body that would fall into the bore stands on something that closes it.
+    if (!(common.area > kLeastShare * material_area(less))) return shape_footprint(less);
     return {.area = common.area,
             .second_moment_x = common.second.y(),
             .second_moment_y = common.second.x()};
@@ -165,21 +169,6 @@ ContactPatch patch_of(const AreaMoments& figure) {
     return {.centre = centre, .size = size, .fill = figure.area / size.prod()};
 }
 
-std::optional<ClampedZone> screw_zone(const Joint& joint, const Screws& screws,
-                                      const SectionShape& lower, const SectionShape& upper) {
-    if (screws.count <= 0 || (!joint.preload && !screws.torque)) return std::nullopt;
-    ClampedZone zone{.form = ZoneForm::cones};
-    for (const AreaMoments& cone : screw_cones(screws, lower, upper)) {
-        if (cone.area > 0) zone.patches.push_back(patch_of(cone));
-    }
-    const double area = touching_area(zone);
-    require_positive(area, "screws", "area of the faces under them");
-    const double preload = preload_of(joint, screws);
-    for (ContactPatch& patch : zone.patches) patch.pressure = preload / area;
-    zone.pressure = preload / area;
-    return zone;
-}
-
 /// One rectangle with the area and second moments' ratio of the face.
 ClampedZone whole_face(const Footprint& face, double force, double bearing) {
     require_not_negative(force, "joint", "preload");
@@ -188,6 +177,24 @@ ClampedZone whole_face(const Footprint& face, double force, double bearing) {
     ClampedZone zone;
     zone.patches = {{.size = {x, y}, .fill = face.area / (x * y), .bearing = bearing}};
     press(zone, {force});
+    return zone;
+}
+
+std::optional<ClampedZone> screw_zone(const Joint& joint, const Screws& screws,
+                                      const SectionShape& lower, const SectionShape& upper) {
+    if (screws.count <= 0 || (!joint.preload && !screws.torque)) return std::nullopt;
+    ClampedZone zone{.form = ZoneForm::cones};
+    for (const AreaMoments& cone : screw_cones(screws, lower, upper)) {
+        if (cone.area > 0) zone.patches.push_back(patch_of(cone));
+    }
+    const double area = touching_area(zone);
+    if (!(area > 0) && !screws.circle) {
+        return whole_face(overlap(lower, upper), preload_of(joint, screws), joint.kind.bearing);
+    }
+    require_positive(area, "screws", "area of the faces under them (circle beside the face)");
+    const double preload = preload_of(joint, screws);
+    for (ContactPatch& patch : zone.patches) patch.pressure = preload / area;
+    zone.pressure = preload / area;
     return zone;
 }
 

@@ -19,7 +19,8 @@ struct Footprint {
 
 /// Face over which the catalogue's figures per area are taken: length x neck width for a
 /// dovetail, the two gripped strips (jaw length x grip) for jaws, else what the two shapes have in
-/// common, bores left out.
+/// common, bores left out (the smaller one whole where it would fall into the bore: something must
+/// close that).
 Footprint joint_footprint(const Joint& joint, const SectionShape& lower, const SectionShape& upper);
 
 /// A flat rectangle of contact. Its normal is the joint's z turned about x by `inclination`.
@@ -49,7 +50,8 @@ struct ClampedZone {
 /// whole face for a preload without screws, of which the kind's `bearing` share touches. None
 /// without clamp data.
 ///
-/// Screws: preload = torque / (0.2 diameter) each (dry nut factor, common practice).
+/// Screws: preload = torque / (0.2 diameter) each (dry nut factor, common practice). Where no circle
+/// is given and the usual places lie beside the faces, the whole face counts.
 /// Dovetail: statics of a wedge with friction, seating force = clamp / tan(flank + atan mu). Half
 /// of a flank touches: its jaw hangs on screws and tilts. In solid models jaws on screws give 0.57
 /// of what jaws of one piece do.

@@ -13,7 +13,7 @@ namespace standfast {
 namespace {
 
 constexpr double kPi = std::numbers::pi;
-constexpr double kShareOfHalfSpace = 0.5;
+constexpr double kShareOfHalfSpace = 0.43;
 constexpr double kShearShare = 5.0 / 6;
 constexpr double kNothing = 1e-6;  // share of a section; below it the two are alike
 
@@ -80,7 +80,7 @@ ZoneStiffness body_give(const Body& body, const Footprint& face) {
         share * (1 - poisson) / (4 * shear * radius) / (1 + 1.28 * radius * depth);
     const auto rocking = [&](double second_moment) {
         const double r = rocking_radius(second_moment);
-        return share * 3 * (1 - poisson) / (8 * shear * cube(r)) / (1 + r * depth / 6);
+        return share * 3 * (1 - poisson) / (8 * shear * cube(r));
     };
     const double twist_radius = rocking_radius((face.second_moment_x + face.second_moment_y) / 2);
     return {.translation = {lateral, lateral, vertical},

@@ -35,11 +35,12 @@ void note_springs(const char* path, const JointNumbers& given, const ResolvedJoi
 
 std::string joint_text(const ResolvedJoint& joint) {
     if (joint.basis != JointBasis::contact_law) {
-        return "lateral stiffness of a median joint of its kind in the catalogue";
+        return "lateral stiffness of a median joint of its kind in the catalogue, contact alone";
     }
     return std::string(
                "lateral stiffness of the zone really clamped: contact, in series with the local "
                "give of both bodies") +
+           (joint.includes_seat ? "" : " in the zone; seats come on top") +
            (joint.bounded ? "; cut off at the upper bound of the catalogue" : "");
 }
 

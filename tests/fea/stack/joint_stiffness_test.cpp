@@ -239,7 +239,8 @@ TEST(JointStiffness, ABoltedFootAgreesWithSolidModels) {
         const ContactStiffness layer = solid::layer_figures(foot.layer);
         const ZoneStiffness held = in_series(zone_stiffness(*zone, layer.normal, layer.tangential),
                                              local_give(*zone, plate.material, part.material));
-        const double allowed = foot.layer == solid::Layer::bonded ? 0.35 : 0.12;
+        // Bonded feet differ with what is cut off their cones; contact hides that.
+        const double allowed = foot.layer == solid::Layer::bonded ? 0.36 : 0.09;
         const auto near = [&](double got, double want) {
             return std::abs(std::log(got / want)) < allowed;
         };
@@ -281,7 +282,7 @@ TEST(JointStiffness, ADovetailAgreesWithSolidModelsWithinItsSpread) {
                                         held.translation.z() / 1e6, held.rotation.x() / 1e6};
         for (std::size_t i = 0; i < 4; ++i) {
             const double middle = std::cbrt(tail.poor[i] * tail.frozen[i] * tail.rooted[i]);
-            EXPECT_LT(std::abs(std::log(got[i] / middle)), std::log(2.0))
+            EXPECT_LT(std::abs(std::log(got[i] / middle)), std::log(2.2))
                 << i << (tail.seated ? " seated " : " flanks ") << got[i] << " against " << middle;
             EXPECT_GT(got[i], tail.poor[i]);
             EXPECT_LT(got[i], tail.rooted[i]);
@@ -304,9 +305,19 @@ TEST(JointStiffness, ADovetailThatDoesNotSayWhetherItsSeatBearsLiesBetweenAndIsL
     EXPECT_GT(seated.translation.x(), 4 * flanks.translation.x());
     EXPECT_GT(seated.translation.z(), 8 * flanks.translation.z());
     EXPECT_GT(unsaid.stiffness_spread.factor, seated.stiffness_spread.factor);
-    // The spread covers both cases where it matters most, along z.
-    EXPECT_LT(seated.translation.z() / unsaid.translation.z(),
-              1.3 * unsaid.stiffness_spread.factor);
+}
+
+TEST(JointStiffness, TheSpreadOfAnUnsaidSeatCoversBothCases) {
+    Joint joint = unsaid_dovetail();
+    joint.kind = *find_joint(built_in_catalogue(), "dovetail", JointUse::stack);
+    joint.dovetail->clamp = 18e3;
+    const ResolvedJoint unsaid = resolve_stack_joint(joint, kPlate, kPlate);
+    for (const bool seat : {true, false}) {
+        joint.dovetail->seat = seat;
+        const ResolvedJoint said = resolve_stack_joint(joint, kPlate, kPlate);
+        EXPECT_LT(largest_ratio(said, unsaid), unsaid.stiffness_spread.factor);
+        EXPECT_LT(largest_ratio(unsaid, said), unsaid.stiffness_spread.factor);
+    }
 }
 
 TEST(JointStiffness, AViceAgreesWithSolidModelsWithinItsSpread) {
