@@ -39,6 +39,13 @@ double friction_of(const Joint& joint, HoldFigures figures) {
     return friction;
 }
 
+/// A wedge needs its flank to be flatter than its friction allows; usual figures stop there.
+double flank_friction(const Joint& joint, double flank, HoldFigures figures) {
+    const double friction = friction_of(joint, figures);
+    const bool wedges = flank + std::atan(friction) < std::numbers::pi / 2;
+    return wedges ? friction : friction_of(joint, HoldFigures::careful);
+}
+
 std::optional<double> preload_of(const Joint& joint) {
     if (joint.preload) return joint.preload;
     if (!joint.screws || !joint.screws->torque || joint.screws->count < 1) return std::nullopt;
@@ -75,7 +82,7 @@ std::optional<Hold> hold_as_given(const Stack& stack, const Tier& tier, HoldFigu
         const Dovetail& tail = *joint.dovetail;
         if (!tail.clamp) return std::nullopt;
         return ClampedDovetail{.clamp = *tail.clamp,
-                               .friction = friction_of(joint, figures),
+                               .friction = flank_friction(joint, tail.flank, figures),
                                .flank = tail.flank,
                                .length = held_length(tail, tier.shape),
                                .width = tail.width};
