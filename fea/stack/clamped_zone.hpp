@@ -50,13 +50,13 @@ struct ClampedZone {
 /// whole face for a preload without screws, of which the kind's `bearing` share touches. None
 /// without clamp data.
 ///
-/// Screws: preload = torque / (0.2 diameter) each (dry nut factor, common practice). Where no circle
-/// is given and the usual places lie beside the faces, the whole face counts.
-/// Dovetail: statics of a wedge with friction, seating force = clamp / tan(flank + atan mu). Half
-/// of a flank touches: its jaw hangs on screws and tilts. In solid models jaws on screws give 0.57
-/// of what jaws of one piece do.
-/// Jaws: parallels are taken as 6 mm wide along each jaw, pressed by friction, and bear with
-/// 0.8 N/um/mm2 across and 0.31 along (solid models; materials/data/joints.toml, vice).
+/// Screws: preload = torque / (0.2 diameter) each (dry nut factor, common practice). Where no
+/// circle is given and the usual places lie beside the faces, the whole face counts. Dovetail:
+/// statics of a wedge with friction, seating force = clamp / tan(flank + atan mu). Half of a flank
+/// touches: its jaw hangs on screws and tilts. In solid models jaws on screws give 0.57 of what
+/// jaws of one piece do. Jaws: parallels are taken as 6 mm wide along each jaw, pressed by
+/// friction, and bear with 0.8 N/um/mm2 across and 0.31 along (solid models;
+/// materials/data/joints.toml, vice).
 std::optional<ClampedZone> clamped_zone(const Joint& joint, const SectionShape& lower,
                                         const SectionShape& upper);
 
