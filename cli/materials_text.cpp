@@ -124,14 +124,28 @@ std::string_view use_words(JointUse use) {
     return use == JointUse::grip ? "grip, cutter in holder" : "joint under a tier";
 }
 
+/// What serves instead of the footprint where it is known how hard the joint is pressed.
+void add_contact(Entry& entry, const JointKind& kind, const CatalogueUnits& units) {
+    if (!(kind.contact_normal > 0)) return;
+    const auto contact = [&](const char* label, double value) {
+        entry.scattered(label, value, kind.spread, Quantity::stiffness_per_area,
+                        units.stiffness_per_area);
+    };
+    contact("contact, sideways", kind.contact_tangential);
+    contact("contact, closing", kind.contact_normal);
+    entry.note("Contact: of the zone really clamped, steel on steel, pressed hard.");
+}
+
 void add_joint_stiffness(Entry& entry, const JointKind& kind, const CatalogueUnits& units) {
     const bool per_area = kind.scaling == JointScaling::per_area;
     const Quantity quantity = per_area ? Quantity::stiffness_per_area : Quantity::stiffness;
     const std::string_view unit = per_area ? units.stiffness_per_area : units.stiffness;
-    entry.scattered("sideways", kind.lateral, kind.spread, quantity, unit);
-    entry.scattered("along its axis", kind.vertical, kind.spread, quantity, unit);
+    const double spread = per_area ? kind.unknown_spread : kind.spread;
+    entry.scattered("sideways", kind.lateral, spread, quantity, unit);
+    entry.scattered("along its axis", kind.vertical, spread, quantity, unit);
     if (per_area) {
         entry.note("Per area of the footprint; tilting and twisting follow from its shape.");
+        add_contact(entry, kind, units);
         return;
     }
     const auto angular = [&](const char* label, double value) {

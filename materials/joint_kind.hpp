@@ -33,6 +33,12 @@ struct JointKind {
     double loss_factor = 0;   ///< -
     double spread = 2;        ///< 10-90 % factor of every stiffness
     double loss_spread = 2;   ///< 10-90 % factor of the loss factor
+    /// 10-90 % factor where nobody says how hard the joint is pressed, or whether a seat bears
+    double unknown_spread = 2;
+    /// N/m^3 of the zone really clamped, between two steel faces that are pressed hard: normal to
+    /// the faces and along them; 0: not known, the figures per footprint serve
+    double contact_normal = 0, contact_tangential = 0;
+    double bearing = 1;       ///< share of a face that bears where it is pressed as a whole
     double upper_factor = 3;  ///< no computed stiffness may exceed upper_factor x the median
     double friction = 0.15;   ///< -, for holding
     /// N; clamp assumed for stiffness only where the job names none (0: the kind needs none)

@@ -198,19 +198,29 @@ Json speeds_json(const std::vector<SpeedLevel>& speeds) {
 
 Json holding_json(const HoldingResult& holding) {
     const bool some = holding.judged || !holding.joint.empty();
-    return {{"judged", holding.judged},
-            {"factor", some ? number(holding.factor) : Json(nullptr)},
-            {"joint", some ? Json(holding.joint) : Json(nullptr)},
-            {"mode", some ? Json(holding_mode_name(holding.mode)) : Json(nullptr)},
-            {"why_not", holding.judged ? Json(nullptr) : Json(holding.why_not)},
-            {"joints", array_of(holding.joints, [](const JointHolding& joint) {
-                 return Json{
-                     {"joint", joint.joint},
-                     {"judged", joint.judged},
-                     {"factor", joint.judged ? number(joint.factor) : Json(nullptr)},
-                     {"mode", joint.judged ? Json(holding_mode_name(joint.mode)) : Json(nullptr)},
-                     {"why_not", joint.judged ? Json(nullptr) : Json(joint.why_not)}};
-             })}};
+    return {
+        {"judged", holding.judged},
+        {"factor", some ? number(holding.factor) : Json(nullptr)},
+        {"joint", some ? Json(holding.joint) : Json(nullptr)},
+        {"mode", some ? Json(holding_mode_name(holding.mode)) : Json(nullptr)},
+        {"why_not", holding.judged ? Json(nullptr) : Json(holding.why_not)},
+        {"less_careful_factor", some ? number(holding.less_careful) : Json(nullptr)},
+        {"careful",
+         {{"wear_factor", number(holding.care.wear_factor)},
+          {"moments_added", holding.care.moments_added},
+          {"supports_left_out", holding.care.supports_left_out}}},
+        {"joints", array_of(holding.joints, [](const JointHolding& joint) {
+             return Json{
+                 {"joint", joint.joint},
+                 {"judged", joint.judged},
+                 {"factor", joint.judged ? number(joint.factor) : Json(nullptr)},
+                 {"mode", joint.judged ? Json(holding_mode_name(joint.mode)) : Json(nullptr)},
+                 {"less_careful_factor", joint.judged ? number(joint.less_careful) : Json(nullptr)},
+                 {"friction", joint.judged ? number(joint.friction) : Json(nullptr)},
+                 {"usual_friction", joint.judged ? number(joint.usual_friction) : Json(nullptr)},
+                 {"seat_counted", joint.seat_counted},
+                 {"why_not", joint.judged ? Json(nullptr) : Json(joint.why_not)}};
+         })}};
 }
 
 Json tool_stress_json(const ToolStressResult& stress) {

@@ -109,6 +109,10 @@ std::string holding_clause(const PassReport& pass) {
     } else if (holding.judged || some) {
         text = fmt::format("{} {} first, at {:.1f} times the peak force", holding.joint,
                            holding_mode_words(holding.mode), holding.factor);
+        if (holding.less_careful > holding.factor) {
+            text +=
+                fmt::format(" ({:.1f} with a sharp edge and usual friction)", holding.less_careful);
+        }
     }
     if (!holding.judged) {
         text += text.empty() ? "not judged" : "; the rest not judged";

@@ -126,15 +126,29 @@ struct JointHolding {
     bool judged = false;
     double factor = 0;  ///< capacity over peak load with wear; smallest of its modes
     HoldingMode mode = HoldingMode::slip;
-    std::string why_not;  ///< where not judged: "no clamp force given"
+    /// The same by less careful figures, see HoldingCare; never less than `factor`.
+    double less_careful = 0;
+    double friction = 0, usual_friction = 0;  ///< counted in `factor`; in `less_careful`
+    bool seat_counted = false;                ///< the job says that the part bears on its seat
+    std::string why_not;                      ///< where not judged: "no clamp force given"
+};
+/// Where the figure of a hold is careful. The less careful one takes a sharp edge (wear factor 1),
+/// the moments of one instant with their signs, friction as clean faces usually have it, and the
+/// seat of a part between jaws. It stands behind the careful one and decides no level.
+struct HoldingCare {
+    double wear_factor = 1;     ///< on the peak force of a sharp edge
+    bool moments_added = true;  ///< moments of the force's components, without regard to sign
+    int supports_left_out = 0;  ///< jacks, tailstocks ... that the job has
 };
 /// Factors end at kHoldingCap: a joint of one piece, or one that hardly feels the cut.
 constexpr double kHoldingCap = 100;
 
 struct HoldingResult {
-    bool judged = false;  ///< every joint down to the table was judged
-    double factor = 0;    ///< smallest of the judged joints
-    std::string joint;    ///< the one that lets go first
+    bool judged = false;      ///< every joint down to the table was judged
+    double factor = 0;        ///< smallest of the judged joints
+    double less_careful = 0;  ///< smallest of theirs
+    HoldingCare care;
+    std::string joint;  ///< the one that lets go first
     HoldingMode mode = HoldingMode::slip;
     std::vector<JointHolding> joints;  ///< from the cut tier's down to the table
     std::string why_not;               ///< where not judged

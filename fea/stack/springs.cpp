@@ -34,16 +34,14 @@ void note_springs(const char* path, const JointNumbers& given, const ResolvedJoi
 }
 
 std::string joint_text(const ResolvedJoint& joint) {
-    if (joint.basis == JointBasis::contact_law) {
-        return std::string(
-                   "lateral stiffness by the contact law over the zone really clamped, in "
-                   "series with the local give of both bodies") +
-               (joint.bounded ? "; cut off at the upper bound of the catalogue" : "");
+    if (joint.basis != JointBasis::contact_law) {
+        return "lateral stiffness of a median joint of its kind in the catalogue, contact alone";
     }
-    return std::string("lateral stiffness of a median joint of its kind in the catalogue") +
-           (joint.too_hard ? "; clamped harder than the contact law's data reach, so the law was "
-                             "not used"
-                           : "");
+    return std::string(
+               "lateral stiffness of the zone really clamped: contact, in series with the local "
+               "give of both bodies") +
+           (joint.includes_seat ? "" : " in the zone; seats come on top") +
+           (joint.bounded ? "; cut off at the upper bound of the catalogue" : "");
 }
 
 bool is_thin_wall(const Tier& tier) {
@@ -161,6 +159,22 @@ void note_joint(const Tier& tier, const ResolvedJoint& joint, std::vector<Assump
                      .quantity = Quantity::stiffness,
                      .text = joint_text(joint),
                      .source = tier.joint.kind.source.text});
+    if (!joint.seat_unsaid) return;
+    notes.push_back({.path = "tier \"" + tier.name + "\".joint.seat",
+                     .value = std::nullopt,
+                     .quantity = Quantity::number,
+                     .text = "not said whether its seat bears: between flanks alone and seated, "
+                             "with a spread that covers both; seat = true or false settles it",
+                     .source = tier.joint.kind.source.text});
+}
+
+void note_seat(const Tier& tier, const ResolvedJoint& seat, std::vector<Assumption>& notes) {
+    notes.push_back({.path = "tier \"" + tier.name + "\".seat",
+                     .value = seat.rotation.x(),
+                     .quantity = Quantity::angular_stiffness,
+                     .text = "tilting stiffness of the bodies beside its joint, in series with it: "
+                             "the joint's own figure is of the contact alone",
+                     .source = "half-space and plate formulas, fitted to solid models"});
 }
 
 void note_tier(const Stack& stack, std::size_t tier, std::vector<Assumption>& notes) {

@@ -29,6 +29,9 @@ JointElement joint_element(const ResolvedJoint& joint, int member, const Attachm
 /// Says which law gave the joint under a tier its stiffness, unless it was given or solid.
 void note_joint(const Tier& tier, const ResolvedJoint& joint, std::vector<Assumption>& notes);
 
+/// Says that a seat was added below the joint under a tier.
+void note_seat(const Tier& tier, const ResolvedJoint& seat, std::vector<Assumption>& notes);
+
 /// Says what the model of a tier leaves out: give of a host's wall, plate action of a thin wall.
 void note_tier(const Stack& stack, std::size_t tier, std::vector<Assumption>& notes);
 

@@ -24,7 +24,18 @@ struct Attachment {
 };
 
 /// What a member is, for words and for the choice of cures.
-enum class MemberKind { table, tier, tier_joint, support, spindle, taper, holder, grip, cutter };
+enum class MemberKind {
+    table,
+    tier,
+    tier_joint,
+    seat,  ///< local give of the bodies beside a joint, in series with it
+    support,
+    spindle,
+    taper,
+    holder,
+    grip,
+    cutter
+};
 
 /// A named part of the structure; energy and give are reported per member.
 struct Member {

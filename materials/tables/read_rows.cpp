@@ -83,7 +83,13 @@ JointKind read_joint(RowReader& row) {
     read_joint_stiffness(row, kind);
     kind.loss_factor = row.required_number("loss", loss_factor);
     kind.spread = row.required_number("spread", spread_factor);
+    kind.unknown_spread = row.number_or("unknown_spread", spread_factor, kind.spread);
     kind.loss_spread = row.number_or("loss_spread", spread_factor, 2);
+    kind.contact_normal =
+        row.quantity_or("contact_normal", stiffness_per_area, 0, Sign::zero_or_more);
+    kind.contact_tangential =
+        row.quantity_or("contact_tangential", stiffness_per_area, 0, Sign::zero_or_more);
+    kind.bearing = row.number_or("bearing", {1e-3, 1}, 1);
     kind.upper_factor = row.number_or("upper_factor", {1, 100}, 3);
     kind.friction = row.required_number("friction", {0, 1});
     kind.assumed_clamp = row.quantity_or("assumed_clamp", force, 0, Sign::zero_or_more);

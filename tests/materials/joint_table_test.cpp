@@ -29,27 +29,40 @@ Whole on_footprint(const JointKind& kind, double length, double width) {
     return {kind.lateral * length * width, kind.vertical * length * std::pow(width, 3) / 12};
 }
 
+bool holds_by_jaws(const JointKind& kind) {
+    return kind.name == "vice" || kind.name == "soft jaws" || kind.name == "toe clamps";
+}
+
+/// Jaws count by their two strips, here of 76 x 8 mm; the rest by a footprint of 76 x 60 mm.
+double lateral_of(const JointKind& kind) {
+    return kind.lateral * (holds_by_jaws(kind) ? 2 * 0.076 * 0.008 : 0.076 * 0.060);
+}
+
 // Common practice, no source: a bolted or vised workpiece joint gives 100 to 1000 N/um laterally.
 TEST(JointTable, WorkholdingJointsAreAsSoftAsFixturesAre) {
     for (const char* name : {"bolted", "dovetail", "vice", "soft jaws", "toe clamps", "screws",
                              "chuck", "zero point", "collet"}) {
         const JointKind& kind = joint(name, JointUse::stack);
-        const Whole whole = on_footprint(kind, 0.076, 0.060);
-        EXPECT_GE(whole.lateral * kind.spread, 100e6) << name;
-        EXPECT_GE(whole.lateral, 80e6) << name;
-        EXPECT_LE(whole.lateral, 1000e6) << name;
+        EXPECT_GE(lateral_of(kind), 100e6) << name;
+        EXPECT_LE(lateral_of(kind), 1000e6) << name;
     }
 }
 
 TEST(JointTable, BoltedPlateAndSmallDovetailHaveUsualMagnitudes) {
-    const Whole plate = on_footprint(joint("bolted", JointUse::stack), 0.1, 0.1);
-    EXPECT_NEAR(plate.lateral, 500e6, 0.2 * 500e6);
-    EXPECT_NEAR(plate.tilting_about_length, 1e6, 0.2 * 1e6);
+    // Solid models of a foot of 80 x 80 mm and of a dovetail of 60 x 32 mm, with the contact law
+    // held at 2.5 MPa on poor faces below and carried on with its root above
+    // (tests/fea/stack/solid_joints.hpp): per footprint 0.09 to 1.07, 0.23 to 2.6 N/um/mm2; the
+    // dovetail from its flanks alone to its seat. A torque that nobody knows keeps to the low side.
+    const Whole plate = on_footprint(joint("bolted", JointUse::stack), 0.08, 0.08);
+    EXPECT_GE(plate.lateral, 0.09e12 * 0.0064);
+    EXPECT_LE(plate.lateral, 0.34e12 * 0.0064);
+    EXPECT_GE(plate.tilting_about_length, 1.1e6);
+    EXPECT_LE(plate.tilting_about_length, 3.2e6);
     const Whole tail = on_footprint(joint("dovetail", JointUse::stack), 0.060, 0.032);
-    EXPECT_GE(tail.lateral, 150e6);
-    EXPECT_LE(tail.lateral, 300e6);
-    EXPECT_GE(tail.tilting_about_length, 0.05e6);
-    EXPECT_LE(tail.tilting_about_length, 0.1e6);
+    EXPECT_GE(tail.lateral, 188e6);
+    EXPECT_LE(tail.lateral, 1375e6);
+    EXPECT_GE(tail.tilting_about_length, 0.072e6);
+    EXPECT_LE(tail.tilting_about_length, 0.378e6);
 }
 
 // The contact law is the other way to these figures, and an upper bound: ground cast iron at
@@ -57,10 +70,23 @@ TEST(JointTable, BoltedPlateAndSmallDovetailHaveUsualMagnitudes) {
 // table 6-2, C = 0.6 and R = 0.8).
 TEST(JointTable, NoFixtureJointIsStifferThanGroundCastIronInFullContact) {
     for (const JointKind& kind : catalogue().joints) {
-        if (kind.scaling != JointScaling::per_area) continue;
+        if (kind.scaling != JointScaling::per_area || holds_by_jaws(kind)) continue;
         EXPECT_LT(kind.vertical, 1.04e12) << kind.name;
         EXPECT_LT(kind.lateral, 3.91e11) << kind.name;
         EXPECT_GT(kind.vertical, kind.lateral) << kind.name;
+    }
+}
+
+// Tangential over normal: 0.1 to 0.2 (Kono et al. 2012, abstract), about 0.38 in Ito's tables.
+TEST(JointTable, ContactsSlideMoreEasilyThanTheyClose) {
+    for (const JointKind& kind : catalogue().joints) {
+        if (!(kind.contact_normal > 0)) continue;
+        EXPECT_EQ(kind.use, JointUse::stack) << kind.name;
+        EXPECT_GE(kind.contact_tangential, 0.1 * kind.contact_normal) << kind.name;
+        EXPECT_LE(kind.contact_tangential, 0.45 * kind.contact_normal) << kind.name;
+        EXPECT_GE(kind.unknown_spread, kind.spread) << kind.name;
+        EXPECT_GT(kind.bearing, 0) << kind.name;
+        EXPECT_LE(kind.bearing, 1) << kind.name;
     }
 }
 

@@ -305,6 +305,28 @@ TEST(ReadJob, PathAgainstTheClimbOfAWallIsUpMillingUnlessTheJobSaysOtherwise) {
     EXPECT_EQ(read(text).passes.at(0).milling, Milling::up);
 }
 
+TEST(ReadJob, TheScrewCircleIsReadAndAssumedWhereNobodySaysIt) {
+    const std::string torque = R"(torque = "85 N m")";
+    const Job job = read(with(kFull, torque, torque + R"(, screw_circle = "76 mm")"));
+    EXPECT_DOUBLE_EQ(*job.stack.tiers[0].joint.screws->circle, 0.076);
+    EXPECT_FALSE(assumed_paths(job).contains(R"(tier."base plate".joint.screw_circle)"));
+    EXPECT_FALSE(read(kFull).stack.tiers[0].joint.screws->circle);
+    EXPECT_TRUE(assumed_paths(read(kFull)).contains(R"(tier."base plate".joint.screw_circle)"));
+}
+
+TEST(ReadJob, ASeatIsTrueFalseOrNotSaid) {
+    const std::string width = R"(width = "32 mm")";
+    EXPECT_FALSE(read(kFull).stack.tiers[3].joint.dovetail->seat);
+    EXPECT_TRUE(
+        *read(with(kFull, width, width + ", seat = true")).stack.tiers[3].joint.dovetail->seat);
+    EXPECT_FALSE(
+        *read(with(kFull, width, width + ", seat = false")).stack.tiers[3].joint.dovetail->seat);
+    EXPECT_FALSE(read_job_text(with(kFull, width, width + R"(, seat = "yes")"), "job.toml").job);
+    // Bolts have none.
+    const std::string torque = R"(torque = "85 N m")";
+    EXPECT_FALSE(read_job_text(with(kFull, torque, torque + ", seat = true"), "job.toml").job);
+}
+
 TEST(ReadJob, PreloadWinsOverTorqueAndSaysSo) {
     const Job job =
         read(with(kFull, R"(torque = "85 N m")", R"(torque = "85 N m", preload = "140 kN")"));
