@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -37,6 +38,9 @@ struct JointKind {
     double friction = 0.15;   ///< -, for holding
     /// N; clamp assumed for stiffness only where the job names none (0: the kind needs none)
     double assumed_clamp = 0;
+    /// m, least and greatest diameter that such grips hold (grips)
+    std::optional<std::array<double, 2>> holds;
+    bool on_pilot = false;              ///< carries a bored cutter on its pilot and face (grips)
     std::optional<double> speed_limit;  ///< rad/s, makers' usual limit (tapers)
     std::optional<double> flange_diameter, gauge_diameter, draw_force;  ///< m, m, N (tapers)
     Source source;

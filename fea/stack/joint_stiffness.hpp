@@ -26,6 +26,7 @@ struct ResolvedJoint {
     Eigen::Vector3d rotation = Eigen::Vector3d::Zero();     ///< N m/rad
     double loss_factor = 0;
     Spread stiffness_spread, loss_spread;
+    Spread split_spread;    ///< x against y, see JointElement; of table and spindle alone
     double pressure = 0;    ///< Pa, mean over the zone really clamped; 0: not known
     bool bounded = false;   ///< the contact law was cut off at the catalogue's upper bound
     bool too_hard = false;  ///< the pressure is beyond the contact law's data, so not used
