@@ -76,6 +76,7 @@ void add_mechanistic(Entry& entry, const CuttingData& data, const CatalogueUnits
     per_edge("tangential, edge", set.tangential_edge);
     per_edge("radial, edge", set.radial_edge);
     per_edge("axial, edge", set.axial_edge);
+    if (set.edge_from_neighbours) entry.note("Edge forces: medians of its neighbours.");
 }
 
 void add_kienzle(Entry& entry, const CuttingData& data, const CatalogueUnits& units) {

@@ -61,6 +61,39 @@ void fill_twisting_and_loss(Reading& reading, const std::string& path, JointNumb
     }
 }
 
+/// What moves with the table, where the job does not say.
+void list_table_mass(Reading& reading) {
+    const Machine& machine = reading.job.machine;
+    if (!machine.table.mass && machine.kind.table_mass > 0) {
+        assume(reading, "machine.table.mass", machine.kind.table_mass, Quantity::mass,
+               fmt::format(R"(usual for "{}")", machine.kind.name), machine.kind.source.text);
+    }
+}
+
+/// What moves with the spindle's nose, likewise.
+void list_spindle_mass(Reading& reading) {
+    const SpindleSide& spindle = reading.job.machine.spindle;
+    const SpindleKind& kind = reading.job.machine.spindle_kind;
+    if (!(kind.mass > 0) && !spindle.mass) {
+        assume(reading, "machine.spindle.mass", 0, Quantity::mass,
+               "no taper says how heavy its nose is: none is counted");
+        return;
+    }
+    const std::string why = fmt::format("usual for {}", kind.taper);
+    if (!spindle.mass) {
+        assume(reading, "machine.spindle.mass", kind.mass, Quantity::mass, why, kind.source.text);
+    }
+    if (!spindle.inertia) {
+        const MovingMass moving = spindle_mass(reading.job.machine);
+        assume(reading, "machine.spindle.inertia", moving.inertia.x(), Quantity::inertia, why,
+               kind.source.text);
+    }
+    if (!spindle.centre) {
+        assume(reading, "machine.spindle.centre", kind.centre, Quantity::length,
+               "of the nose's mass, from the gauge line; " + why, kind.source.text);
+    }
+}
+
 void complete_table(TableReader& root) {
     Reading& reading = root.reading();
     Machine& machine = reading.job.machine;
@@ -102,39 +135,6 @@ void take_spindle_of_a_tool(Reading& reading) {
         if (machine.spindle_kind.taper.empty() && row != nullptr) {
             machine.spindle_kind = *row;
         }
-    }
-}
-
-/// What moves with the table, where the job does not say.
-void list_table_mass(Reading& reading) {
-    const Machine& machine = reading.job.machine;
-    if (!machine.table.mass && machine.kind.table_mass > 0) {
-        assume(reading, "machine.table.mass", machine.kind.table_mass, Quantity::mass,
-               fmt::format(R"(usual for "{}")", machine.kind.name), machine.kind.source.text);
-    }
-}
-
-/// What moves with the spindle's nose, likewise.
-void list_spindle_mass(Reading& reading) {
-    const SpindleSide& spindle = reading.job.machine.spindle;
-    const SpindleKind& kind = reading.job.machine.spindle_kind;
-    if (!(kind.mass > 0) && !spindle.mass) {
-        assume(reading, "machine.spindle.mass", 0, Quantity::mass,
-               "no taper says how heavy its nose is: none is counted");
-        return;
-    }
-    const std::string why = fmt::format("usual for {}", kind.taper);
-    if (!spindle.mass) {
-        assume(reading, "machine.spindle.mass", kind.mass, Quantity::mass, why, kind.source.text);
-    }
-    if (!spindle.inertia) {
-        const MovingMass moving = spindle_mass(reading.job.machine);
-        assume(reading, "machine.spindle.inertia", moving.inertia.x(), Quantity::inertia, why,
-               kind.source.text);
-    }
-    if (!spindle.centre) {
-        assume(reading, "machine.spindle.centre", kind.centre, Quantity::length,
-               "of the nose's mass, from the gauge line; " + why, kind.source.text);
     }
 }
 
