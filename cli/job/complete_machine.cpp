@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "cli/job/check_job_makes_sense.hpp"
 #include "cli/job/read_machine.hpp"
 #include "fea/stack/springs.hpp"
 #include "materials/catalogue.hpp"
@@ -79,7 +80,10 @@ void list_spindle_mass(Reading& reading) {
                "no taper says how heavy its nose is: none is counted");
         return;
     }
-    const std::string why = fmt::format("usual for {}", kind.taper);
+    std::string why = fmt::format("usual for {}", kind.taper);
+    if (!spindle.centre) {
+        why += fmt::format(", centred {} from the gauge line", in_mm(kind.centre));
+    }
     if (!spindle.mass) {
         assume(reading, "machine.spindle.mass", kind.mass, Quantity::mass, why, kind.source.text);
     }
@@ -87,10 +91,6 @@ void list_spindle_mass(Reading& reading) {
         const MovingMass moving = spindle_mass(reading.job.machine);
         assume(reading, "machine.spindle.inertia", moving.inertia.x(), Quantity::inertia, why,
                kind.source.text);
-    }
-    if (!spindle.centre) {
-        assume(reading, "machine.spindle.centre", kind.centre, Quantity::length,
-               "of the nose's mass, from the gauge line; " + why, kind.source.text);
     }
 }
 

@@ -123,9 +123,8 @@ TEST(ToolSideDefaults, AFaceMillSitsOnThePilotOfAnArborWithABodyOfSteel) {
 TEST(ToolSideDefaults, TheNoseTheTableAndTheSpindlesRatingsComeFromTheirKindsAndAreListed) {
     const Job job = job_of(job_with("grip = \"shrink\"\n" + cutter("12 mm")));
     EXPECT_DOUBLE_EQ(job.machine.spindle_kind.mass, 2.5);
-    for (const char* path :
-         {"machine.spindle.mass", "machine.spindle.inertia", "machine.spindle.centre",
-          "machine.table.mass", "machine.power", "machine.torque"}) {
+    for (const char* path : {"machine.spindle.mass", "machine.spindle.inertia",
+                             "machine.table.mass", "machine.power", "machine.torque"}) {
         EXPECT_NE(assumed(job, path), nullptr) << path;
     }
 }
