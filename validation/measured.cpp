@@ -91,6 +91,7 @@ std::vector<TipMode> tip_modes(const Job& job) {
 
 TipMode compared_mode(const std::vector<TipMode>& modes, const std::string& which) {
     if (which == "first") return modes.front();
+    if (which == "second") return modes.at(1);
     return *std::min_element(modes.begin(), modes.end(), [](const TipMode& a, const TipMode& b) {
         return a.stiffness < b.stiffness;
     });
@@ -175,7 +176,7 @@ void print_summary(const std::vector<Ratio>& all, const std::string& role,
         : tools.size() >= kTools
             ? "validated"
             : fmt::format("not validated: fewer than {} independent tools", kTools);
-    fmt::print("{:<12} {:<10} bias {:.2f}, 10-90 % {:.2f} to {:.2f}, {} readings of {} tools: {}\n",
+    fmt::print("{:<12} {:<10} bias {:.2f}, 10-90 % {:.2f} to {:.2f}, {} readings, tools: {}; {}\n",
                role, quantity, quantile(ratios, 0.5), quantile(ratios, 0.1), quantile(ratios, 0.9),
                ratios.size(), tools.size(), word);
 }
