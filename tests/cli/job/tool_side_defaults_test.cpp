@@ -87,11 +87,11 @@ TEST(ToolSideDefaults, AShrinkHolderOfAFortyTaperIsEightyMillimetresLong) {
 TEST(ToolSideDefaults, ACutterThatItsGripCannotHoldIsRefusedWithBothPlaces) {
     EXPECT_EQ(
         faults_of(job_with("grip = \"ER32\"\n" + cutter("10 mm", ", shank = \"25 mm\""))),
-        "job.toml:13:77: error: tool 1 (\"mill\"): a \"collet\" grip does not hold a shank of "
+        "job.toml:13:71: error: tool 1 (\"mill\"): a \"collet\" grip does not hold a shank of "
         "25 mm\n"
         " 13 | cutter = { diameter = \"10 mm\", teeth = 3, stickout = \"40 mm\", shank = "
         "\"25 mm\" }\n"
-        "    |                                                                             "
+        "    |                                                                       "
         "^~~~~~~\n"
         "  accepted: a shank of 0.5 mm to 20 mm (shank = \"...\"), or another grip\n"
         "job.toml:12:8: note: the grip\n"
