@@ -45,9 +45,13 @@ public:
     void note(std::string_view text) { text_ += wrapped(text, 2); }
 
     std::string finished(const Source& source) {
-        static constexpr std::array<std::string_view, 5> kinds{
-            "read in the document named", "from memory of the publication named, not read again",
-            "common practice", "computed from the figures named", "your own table or job"};
+        static constexpr std::array<std::string_view, 6> kinds{
+            "read in the document named",
+            "from memory of the publication named, not read again",
+            "common practice",
+            "computed from the figures named",
+            "fitted to the observations named",
+            "your own table or job"};
         text_ +=
             fmt::format("  source ({}):\n", kinds.at(static_cast<std::size_t>(source.provenance)));
         return text_ + wrapped(source.text, 4);
@@ -72,6 +76,7 @@ void add_mechanistic(Entry& entry, const CuttingData& data, const CatalogueUnits
     per_edge("tangential, edge", set.tangential_edge);
     per_edge("radial, edge", set.radial_edge);
     per_edge("axial, edge", set.axial_edge);
+    if (set.edge_from_neighbours) entry.note("Edge forces: medians of its neighbours.");
 }
 
 void add_kienzle(Entry& entry, const CuttingData& data, const CatalogueUnits& units) {
@@ -188,6 +193,12 @@ std::string joint_entry(const JointKind& kind, UnitSystem system) {
                    "for stiffness only, where a job names none");
     }
     add_taper_size(entry, kind, units);
+    if (kind.holds) {
+        entry.line(
+            kind.on_pilot ? "pilots" : "shanks",
+            fmt::format("{} to {}", figure_in((*kind.holds)[0], Quantity::length, units.length),
+                        figure_in((*kind.holds)[1], Quantity::length, units.length)));
+    }
     return entry.finished(kind.source);
 }
 
@@ -205,6 +216,12 @@ std::string machine_entry(const MachineKind& kind, UnitSystem system) {
     entry.line("tilt", kind.tilt_max ? "up to " + figure_in(*kind.tilt_max, Quantity::angle, "deg")
                                      : "none");
     entry.line("table diameter", figure_in(kind.table_diameter, Quantity::length, units.length));
+    if (kind.table_mass > 0) {
+        entry.scattered("mass that moves", kind.table_mass, kind.mass_spread, Quantity::mass,
+                        units.mass);
+    } else {
+        entry.line("mass that moves", "not counted unless the job says");
+    }
     return entry.finished(kind.source);
 }
 
@@ -223,6 +240,13 @@ std::string spindle_entry(const SpindleKind& kind, UnitSystem system) {
     entry.line("nose", fmt::format("{} round, {} long",
                                    figure_in(kind.nose_diameter, Quantity::length, units.length),
                                    figure_in(kind.nose_length, Quantity::length, units.length)));
+    entry.scattered("mass that moves", kind.mass, kind.mass_spread, Quantity::mass, units.mass);
+    entry.scattered("inertia of it, across", kind.inertia, kind.mass_spread, Quantity::inertia,
+                    units.inertia);
+    if (kind.power > 0) entry.line("power", figure_in(kind.power, Quantity::power, units.power));
+    if (kind.torque > 0) {
+        entry.line("torque", figure_in(kind.torque, Quantity::torque, units.torque));
+    }
     return entry.finished(kind.source);
 }
 

@@ -232,6 +232,15 @@ Json tool_stress_json(const ToolStressResult& stress) {
             {"where", stress.judged ? Json(stress.where) : Json(nullptr)}};
 }
 
+Json power_json(const SpindlePower& power) {
+    return {{"judged", power.judged},
+            {"required_w", number(power.power)},
+            {"available_w", number(power.available_power)},
+            {"torque_required_nm", number(power.torque)},
+            {"torque_available_nm", number(power.available_torque)},
+            {"ratio", power.judged ? number(power.ratio) : Json(nullptr)}};
+}
+
 Json weight_json(const WeightResult& weight) {
     return {{"mass_kg", number(weight.mass)},
             {"allowed_kg", number(weight.allowed)},
@@ -330,6 +339,7 @@ Json pass_json(const Job& job, const PassReport& pass, UnitSystem units) {
     json["holding"] = holding_json(pass.holding);
     json["reach"] = reach_json(pass.reach);
     json["tool_stress"] = tool_stress_json(pass.tool_stress);
+    json["power"] = power_json(pass.power);
     json["weight"] = weight_json(pass.weight);
     json["whirl_ratio"] = number(pass.whirl_ratio);
     json["cutting_speed_m_per_s"] = number(pass.cutting_speed);

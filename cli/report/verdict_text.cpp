@@ -154,6 +154,16 @@ std::string cutting_speed_clause(const Pass& pass, const PassReport& report, Uni
     return text;
 }
 
+/// Power above the speed at which the spindle's torque makes its power, torque below.
+std::string power_clause(const PassReport& pass, UnitSystem units) {
+    const SpindlePower& power = pass.power;
+    const double given = power.available_power.value_or(0);
+    return fmt::format("asks {} and {} at the cutter, sharp; the spindle gives {} and {} there",
+                       power_text(power.power, units), moment_text(power.torque, units),
+                       power_text(given, units),
+                       moment_text(power.available_torque.value_or(0), units));
+}
+
 std::string weight_clause(const PassReport& pass, UnitSystem units) {
     const WeightResult& weight = pass.weight;
     std::string text = mass_text(weight.mass, units) + " on the table";
@@ -200,6 +210,8 @@ std::string_view opening(Reason reason, Level level) {
             return "Too fast";
         case Reason::cutting_speed:
             return "The cutting speed does not suit the material";
+        case Reason::power:
+            return avoid ? "The spindle stalls" : "The spindle works near its limit";
         case Reason::weight:
             break;
     }
@@ -274,6 +286,8 @@ std::string reason_text(const Job& job, const PassReport& report, Reason reason,
             return overspeed_clause(job, report);
         case Reason::cutting_speed:
             return cutting_speed_clause(pass, report, units);
+        case Reason::power:
+            return power_clause(report, units);
         case Reason::weight:
             break;
     }

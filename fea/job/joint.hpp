@@ -16,6 +16,7 @@ struct JointNumbers {
     std::optional<std::array<double, 2>> tilting;  ///< N m/rad
     std::optional<double> twisting;                ///< N m/rad
     std::optional<double> loss;                    ///< loss factor, -
+    bool told_apart = false;                       ///< x and y were given each by itself
 };
 
 /// What `fit` found out about springs given by figures: table, spindle, support.

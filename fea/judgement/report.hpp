@@ -31,6 +31,7 @@ enum class Reason {
     whirl,
     overspeed,
     cutting_speed,
+    power,
     weight
 };
 
@@ -190,6 +191,14 @@ struct ToolStressResult {
     std::string why_not;   ///< where not judged
 };
 
+/// What a pass asks of the spindle at one speed, mean over a revolution, of sharp edges.
+struct SpindlePower {
+    bool judged = false;           ///< power or torque of the spindle is known
+    double power = 0, torque = 0;  ///< W, N m, asked at the cutter
+    std::optional<double> available_power, available_torque;  ///< W, N m, at this speed
+    double ratio = 0;  ///< the larger of asked over available; 0 where nothing is known
+};
+
 struct WeightResult {
     double mass = 0;                ///< kg on the table
     std::optional<double> allowed;  ///< kg
@@ -239,6 +248,7 @@ struct PassReport {
     ReachResult reach;
     ToolStressResult tool_stress;
     WeightResult weight;
+    SpindlePower power;
     double whirl_ratio = 0;               ///< spindle frequency over first tool frequency
     double cutting_speed = 0;             ///< m/s at the judged speed
     double low_speed_vibration = 0;       ///< m, peak to peak, wall-normal, of a very slow cut

@@ -26,6 +26,7 @@ struct ResolvedJoint {
     Eigen::Vector3d rotation = Eigen::Vector3d::Zero();     ///< N m/rad
     double loss_factor = 0;
     Spread stiffness_spread, loss_spread;
+    Spread split_spread;  ///< x against y, see JointElement; of table and spindle alone
     /// The figures hold the give of the bodies beside the joint too (given numbers; dovetails and
     /// jaws), so that no seat is added to them; else they are of the contact alone.
     bool includes_seat = false;

@@ -70,16 +70,13 @@ void add_table(Builder& builder) {
     builder.table = {.node = node, .arm = Eigen::Vector3d::Zero()};
     builder.model.structure.joints.push_back(
         joint_element(springs, member, Attachment{}, builder.table, Eigen::Matrix3d::Identity()));
-    const Table& table = builder.machine.table;
-    require_not_negative(table.mass, "table", "mass");
-    if (!(table.mass > 0)) return;
-    // A thin disc: the inertia of a table is small beside that of what stands on it.
-    const double across = table.mass * table.diameter * table.diameter / 16;
-    builder.model.structure.lumps.push_back(
-        {.member = member,
-         .at = builder.table,
-         .mass = table.mass,
-         .inertia = Eigen::Vector3d(across, across, 2 * across).asDiagonal()});
+    const MovingMass moving = table_mass(builder.machine);
+    if (!(moving.mass > 0)) return;
+    builder.model.structure.lumps.push_back({.member = member,
+                                             .at = builder.table,
+                                             .mass = moving.mass,
+                                             .inertia = moving.inertia.asDiagonal(),
+                                             .spread = moving.spread});
 }
 
 /// A spring element under a tier, from `below` to a node of its own, which it returns.

@@ -169,9 +169,14 @@ TEST(ReadJob, ShortestJobListsWhatItAssumed) {
                                          R"(machine.table.tilting)",
                                          R"(machine.table.twisting)",
                                          R"(machine.table.vertical)",
+                                         R"(machine.power)",
+                                         R"(machine.spindle.inertia)",
+                                         R"(machine.spindle.mass)",
+                                         R"(machine.torque)",
                                          R"(machine.tilt_max)",
                                          R"(pass."pass 1".at)",
                                          R"(pass."pass 1".cutting)",
+                                         R"(pass."pass 1".cutting.edge)",
                                          R"(pass."pass 1".feed_heading)",
                                          R"(pass."pass 1".milling)",
                                          R"(pass."pass 1".tilt)",
@@ -189,6 +194,8 @@ TEST(ReadJob, ShortestJobListsWhatItAssumed) {
                                          R"(tool."tool 1".cutter.shank)",
                                          R"(tool."tool 1".grip.length)",
                                          R"(tool."tool 1".holder)",
+                                         R"(tool."tool 1".holder[0])",
+                                         R"(tool."tool 1".holder[1])",
                                          R"(tool."tool 1".taper.kind)"};
     EXPECT_EQ(assumed_paths(read(kShortest)), expected);
 }
