@@ -102,6 +102,7 @@ private:
                                         .loss_factor = run.material.loss_factor,
                                         .stiffness_spread = run.modulus_spread,
                                         .loss_spread = run.loss_spread,
+                                        .split_spread = {},
                                         .shape = {}};
         for (auto& [known, entries] : stiffness_) {
             if (known.name.starts_with(wanted.name) && known.member == wanted.member &&
@@ -118,6 +119,7 @@ private:
         const MassParameter wanted{.name = name_of(run.member) + ".density",
                                    .member = run.member,
                                    .value = run.material.density,
+                                   .spread = {},
                                    .shape = {}};
         for (auto& [known, entries] : mass_) {
             if (known.name.starts_with(wanted.name) && known.member == wanted.member &&
