@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 #include "fea/quantities/require.hpp"
@@ -15,9 +16,13 @@ std::optional<double> rating(const std::optional<double>& given, double usual) {
     return usual > 0 ? std::optional(usual) : std::nullopt;
 }
 
-std::optional<double> least(const std::optional<double>& a, const std::optional<double>& b) {
-    if (a && b) return std::min(*a, *b);
-    return a ? a : b;
+/// What the ratings leave at a turning speed, rad/s: the smaller of the two, none where neither is.
+std::optional<double> torque_at(double turning, const std::optional<double>& power,
+                                const std::optional<double>& most_torque) {
+    constexpr double kNoBound = std::numeric_limits<double>::infinity();
+    const double bound =
+        std::min(most_torque.value_or(kNoBound), power.value_or(kNoBound) / turning);
+    return bound < kNoBound ? std::optional(bound) : std::nullopt;
 }
 
 }  // namespace
@@ -46,8 +51,7 @@ SpindlePower spindle_power(const Machine& machine, double torque, SpindleSpeed s
     SpindlePower asked;
     asked.torque = torque;
     asked.power = torque * turning;
-    asked.available_torque =
-        least(most_torque, power ? std::optional(*power / turning) : std::nullopt);
+    asked.available_torque = torque_at(turning, power, most_torque);
     asked.judged = asked.available_torque.has_value();
     if (!asked.judged) return asked;
     asked.available_power = *asked.available_torque * turning;
