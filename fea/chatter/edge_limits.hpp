@@ -15,7 +15,7 @@ namespace standfast {
 /// square; its crossing is then put right with the shapes along the edge, the corner, and all modes
 /// that matter to 2e-5, by secant steps on period maps. Where that does not settle, or a cut that
 /// the middle calls stable is not, the walk is done anew on the whole. Against the walk on the
-/// whole, all modes: within 1e-3 (validation/limits). Systems of one point go straight to the walk.
+/// whole, all modes: within 1e-3 (measured in tests). Systems of one point go straight to the walk.
 /// Several threads may call limit() at once.
 class EdgeLimits {
 public:

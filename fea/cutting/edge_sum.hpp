@@ -30,7 +30,7 @@ struct EdgeTerm {
 /// What a sum gives is in the coordinates of its basis (edge_basis.hpp): a force P, or the matrix
 /// of its derivatives, A_ab = integral of L_a (force per height and displacement) L_b dz. With a
 /// point as basis, 3 and 3 x 3 in closed form; otherwise by Gauss-Legendre points along what is
-/// engaged (1e-7, measured in tests). Slopes are pushed against, never felt: their columns are 0.
+/// engaged (1e-6, measured in tests). Slopes are pushed against, never felt: their columns are 0.
 template <class Value>
 struct EdgeSum {
     double lag = 0;  ///< rad/m
