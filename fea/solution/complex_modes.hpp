@@ -26,7 +26,7 @@ struct ComplexMode {
 /// which for real shapes is u u^T/(w_n^2 - w^2 + 2 i zeta w_n w): where all loss factors are one,
 /// that is real modes with viscous damping of zeta = loss/2. The direct solve, whose damping is
 /// structural, differs near a peak by a phase of zeta; with shapes times sqrt(Re s/s) it is met
-/// within 1 % (measured in tests). Shapes have v^T M v = 1. Solved on the given modes and on the
+/// within 1.2 % (measured in tests). Shapes have v^T M v = 1. Solved on the given modes and on the
 /// static answers to the loss forces of the lowest of them, so that losses that differ couple modes
 /// as they do in the direct solve.
 /// @throws std::domain_error if the stiffness is singular
