@@ -93,6 +93,7 @@ std::optional<double> line_of(const SoundFinding& finding) {
         const bool fits =
             finding.cause == SoundCause::forced   ? heard.source == LineSource::tooth_passing
             : finding.cause == SoundCause::runout ? heard.source == LineSource::spindle
+            : finding.doubt == Doubt::lone_tone   ? heard.source == LineSource::unknown
                                                   : heard.source != LineSource::hum;
         if (fits && (strongest == nullptr || heard.line.power > strongest->line.power)) {
             strongest = &heard;
@@ -105,16 +106,21 @@ void take_recording(Explained& explained, const Options& options, SpindleSpeed s
     HeardRecording heard{
         .path = *options.sound,
         .file = read_recording(*options.sound, {options.sound_from, options.sound_to}),
-        .finding = {}};
+        .finding = {},
+        .background = options.background};
     for (const std::string& warning : heard.file.warnings) {
         std::cerr << heard.path << ": warning: " << warning << "\n";
     }
+    std::optional<SoundFile> background;
+    if (options.background) background = read_recording(*options.background);
     try {
-        heard.finding = listen(heard.file.recording, heard_cut(explained, shown));
+        heard.finding = listen(heard.file.recording, heard_cut(explained, shown),
+                               background ? &background->recording : nullptr);
     } catch (const std::domain_error& error) {
         throw UsageError(fmt::format("{}: {}", heard.path, error.what()));
     }
     explained.evidence.cause = heard.finding.cause;
+    explained.evidence.doubt = heard.finding.doubt;
     explained.evidence.confidence = heard.finding.confidence;
     explained.evidence.hertz = line_of(heard.finding);
     if (heard.finding.speed.refined && heard.finding.cause != SoundCause::quiet) {
@@ -168,6 +174,9 @@ void require_one_source(const Options& options) {
     }
     if (options.marks_axial && !options.marks) {
         throw UsageError("--marks-axial goes with --marks, the spacing along the feed");
+    }
+    if (options.background && !options.sound) {
+        throw UsageError("--background goes with --sound, the recording of the cut");
     }
     if ((options.sound_from || options.sound_to) && !options.sound) {
         throw UsageError("--from and --to go with --sound");

@@ -1,8 +1,11 @@
 #include "cli/fit.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
+#include <algorithm>
 #include <iostream>
+#include <optional>
 
 #include "cli/fit_overlay.hpp"
 #include "cli/job/read_job.hpp"
@@ -14,6 +17,7 @@
 #include "cli/usage_error.hpp"
 #include "fea/studies/fit.hpp"
 #include "fea/studies/modal_fit.hpp"
+#include "materials/nearest_name.hpp"
 
 namespace standfast {
 namespace {
@@ -87,6 +91,43 @@ int print_modes_of_file(const std::string& path, const std::string& column) {
     return 0;
 }
 
+/// Leaves out the readings that were set aside by name.
+void set_aside(Job& job, const Options& options) {
+    std::vector<std::string> names;
+    for (const Measured& measured : job.measured) names.push_back(measured.name);
+    for (const std::string& name : options.without) {
+        if (std::ranges::find(names, name) == names.end()) {
+            const auto nearest = nearest_name(name, names);
+            throw UsageError(fmt::format(
+                "--without: {} has no reading \"{}\"{}", options.arguments.front(), name,
+                nearest ? fmt::format("; did you mean \"{}\"?", *nearest)
+                        : "; it has: " + fmt::format("{}", fmt::join(names, ", "))));
+        }
+        std::erase_if(job.measured, [&](const Measured& one) { return one.name == name; });
+    }
+    if (!options.without.empty() && job.measured.empty()) {
+        throw UsageError("--without: no reading is left");
+    }
+}
+
+/// The fit again without the readings that disagree; none where all agree or too few are left.
+std::optional<FitResult> without_disagreeing(const Job& job, const FitResult& result) {
+    Job rest = job;
+    rest.measured.clear();
+    for (std::size_t i = 0; i < job.measured.size(); ++i) {
+        const bool odd = std::ranges::any_of(result.measured, [&](const FitComparison& row) {
+            return row.measured == i && row.disagrees;
+        });
+        if (!odd) rest.measured.push_back(job.measured[i]);
+    }
+    if (rest.measured.size() == job.measured.size() || rest.measured.empty()) return std::nullopt;
+    try {
+        return fit_job(rest);
+    } catch (const std::domain_error&) {
+        return std::nullopt;
+    }
+}
+
 FitResult compute(const Job& job, const std::string& path) {
     try {
         return fit_job(job);
@@ -105,17 +146,18 @@ void warn_of_counting_twice(const Options& options, const std::string& path) {
     }
 }
 
-void print(const Job& job, const FitResult& result, const Options& options) {
+void print(const Job& job, const FitResult& result, const std::optional<FitResult>& without,
+           const Options& options) {
     const std::string saved = options.save.value_or("");
     if (options.json) {
-        std::cout << fit_json(job, result, saved);
+        std::cout << fit_json(job, result, without, options.without, saved);
         return;
     }
     if (options.quiet) {
         return;
     }
     const Terminal terminal = standard_output(options.color);
-    std::cout << fit_text(job, result,
+    std::cout << fit_text(job, result, without,
                           {.units = options.units,
                            .page = {.width = terminal.width, .color = terminal.color},
                            .job_path = options.arguments.front(),
@@ -129,10 +171,11 @@ int run_fit(const Options& options) {
     if (options.modes_only && !path.ends_with(".toml")) {
         return print_modes_of_file(path, options.column.value_or(""));
     }
-    const std::optional<Job> job = read(options, path);
+    std::optional<Job> job = read(options, path);
     if (!job) {
         return kBadInput;
     }
+    set_aside(*job, options);
     if (options.modes_only) {
         return print_modes_of_job(*job);
     }
@@ -142,7 +185,7 @@ int run_fit(const Options& options) {
         save_overlay(*options.save, overlay_text(*job, result, path, fingerprint(file_bytes(path))),
                      options.force);
     }
-    print(*job, result, options);
+    print(*job, result, without_disagreeing(*job, result), options);
     return 0;
 }
 

@@ -45,9 +45,13 @@ public:
     void note(std::string_view text) { text_ += wrapped(text, 2); }
 
     std::string finished(const Source& source) {
-        static constexpr std::array<std::string_view, 5> kinds{
-            "read in the document named", "from memory of the publication named, not read again",
-            "common practice", "computed from the figures named", "your own table or job"};
+        static constexpr std::array<std::string_view, 6> kinds{
+            "read in the document named",
+            "from memory of the publication named, not read again",
+            "common practice",
+            "computed from the figures named",
+            "fitted to the observations named",
+            "your own table or job"};
         text_ +=
             fmt::format("  source ({}):\n", kinds.at(static_cast<std::size_t>(source.provenance)));
         return text_ + wrapped(source.text, 4);
@@ -72,6 +76,7 @@ void add_mechanistic(Entry& entry, const CuttingData& data, const CatalogueUnits
     per_edge("tangential, edge", set.tangential_edge);
     per_edge("radial, edge", set.radial_edge);
     per_edge("axial, edge", set.axial_edge);
+    if (set.edge_from_neighbours) entry.note("Edge forces: medians of its neighbours.");
 }
 
 void add_kienzle(Entry& entry, const CuttingData& data, const CatalogueUnits& units) {
@@ -124,14 +129,28 @@ std::string_view use_words(JointUse use) {
     return use == JointUse::grip ? "grip, cutter in holder" : "joint under a tier";
 }
 
+/// What serves instead of the footprint where it is known how hard the joint is pressed.
+void add_contact(Entry& entry, const JointKind& kind, const CatalogueUnits& units) {
+    if (!(kind.contact_normal > 0)) return;
+    const auto contact = [&](const char* label, double value) {
+        entry.scattered(label, value, kind.spread, Quantity::stiffness_per_area,
+                        units.stiffness_per_area);
+    };
+    contact("contact, sideways", kind.contact_tangential);
+    contact("contact, closing", kind.contact_normal);
+    entry.note("Contact: of the zone really clamped, steel on steel, pressed hard.");
+}
+
 void add_joint_stiffness(Entry& entry, const JointKind& kind, const CatalogueUnits& units) {
     const bool per_area = kind.scaling == JointScaling::per_area;
     const Quantity quantity = per_area ? Quantity::stiffness_per_area : Quantity::stiffness;
     const std::string_view unit = per_area ? units.stiffness_per_area : units.stiffness;
-    entry.scattered("sideways", kind.lateral, kind.spread, quantity, unit);
-    entry.scattered("along its axis", kind.vertical, kind.spread, quantity, unit);
+    const double spread = per_area ? kind.unknown_spread : kind.spread;
+    entry.scattered("sideways", kind.lateral, spread, quantity, unit);
+    entry.scattered("along its axis", kind.vertical, spread, quantity, unit);
     if (per_area) {
         entry.note("Per area of the footprint; tilting and twisting follow from its shape.");
+        add_contact(entry, kind, units);
         return;
     }
     const auto angular = [&](const char* label, double value) {
@@ -174,6 +193,12 @@ std::string joint_entry(const JointKind& kind, UnitSystem system) {
                    "for stiffness only, where a job names none");
     }
     add_taper_size(entry, kind, units);
+    if (kind.holds) {
+        entry.line(
+            kind.on_pilot ? "pilots" : "shanks",
+            fmt::format("{} to {}", figure_in((*kind.holds)[0], Quantity::length, units.length),
+                        figure_in((*kind.holds)[1], Quantity::length, units.length)));
+    }
     return entry.finished(kind.source);
 }
 
@@ -191,6 +216,12 @@ std::string machine_entry(const MachineKind& kind, UnitSystem system) {
     entry.line("tilt", kind.tilt_max ? "up to " + figure_in(*kind.tilt_max, Quantity::angle, "deg")
                                      : "none");
     entry.line("table diameter", figure_in(kind.table_diameter, Quantity::length, units.length));
+    if (kind.table_mass > 0) {
+        entry.scattered("mass that moves", kind.table_mass, kind.mass_spread, Quantity::mass,
+                        units.mass);
+    } else {
+        entry.line("mass that moves", "not counted unless the job says");
+    }
     return entry.finished(kind.source);
 }
 
@@ -209,6 +240,13 @@ std::string spindle_entry(const SpindleKind& kind, UnitSystem system) {
     entry.line("nose", fmt::format("{} round, {} long",
                                    figure_in(kind.nose_diameter, Quantity::length, units.length),
                                    figure_in(kind.nose_length, Quantity::length, units.length)));
+    entry.scattered("mass that moves", kind.mass, kind.mass_spread, Quantity::mass, units.mass);
+    entry.scattered("inertia of it, across", kind.inertia, kind.mass_spread, Quantity::inertia,
+                    units.inertia);
+    if (kind.power > 0) entry.line("power", figure_in(kind.power, Quantity::power, units.power));
+    if (kind.torque > 0) {
+        entry.line("torque", figure_in(kind.torque, Quantity::torque, units.torque));
+    }
     return entry.finished(kind.source);
 }
 

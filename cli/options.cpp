@@ -77,6 +77,10 @@ const std::vector<OptionRow>& option_table() {
         {"--sound", "FILE",
          "A recording of the cut (WAV, FLAC, AIFF, Ogg, or a universal file), steady part",
          kExplain, [](Options& o, std::string_view value) { o.sound = std::string(value); }},
+        {"--background", "FILE",
+         "With --sound: a recording of the machine without the cut, same place and gain; its tones "
+         "are taken away",
+         kExplain, [](Options& o, std::string_view value) { o.background = std::string(value); }},
         {"--from", "SECONDS", "Where in the recording to begin", kExplain,
          [](Options& o, std::string_view value) { o.sound_from = parse_seconds("--from", value); }},
         {"--to", "SECONDS", "Where in the recording to end", kExplain,
@@ -116,6 +120,10 @@ const std::vector<OptionRow>& option_table() {
          kJobs, [](Options& o, std::string_view) { o.merge = true; }},
         {"--save", "FILE.toml", "Keep the adjusted joints as an overlay for --with", kFit,
          [](Options& o, std::string_view value) { o.save = std::string(value); }},
+        {"--without", "READING",
+         "Leave out this reading ([[measured]] name, \"push 2\" unless it has one); again for "
+         "another",
+         kFit, [](Options& o, std::string_view value) { o.without.emplace_back(value); }, true},
         {"--modes-only", "",
          "Print the modes of a measured receptance as lines for a job; also of a measurement file "
          "in place of the job",

@@ -37,6 +37,7 @@ struct Options {
     StabilityMethod method = StabilityMethod::periodic;
     std::optional<std::string> overlay, materials_file;
     std::optional<std::string> save;    ///< fit: file of the overlay
+    std::vector<std::string> without;   ///< fit: readings set aside by name
     bool modes_only = false;            ///< fit: the modes of a measured receptance
     std::optional<std::string> column;  ///< fit --modes-only FILE: which of several
     std::uint64_t seed = 1;
@@ -52,6 +53,7 @@ struct Options {
     ColorChoice color = ColorChoice::automatic;
 
     std::optional<std::string> sound;            ///< recording to explain
+    std::optional<std::string> background;       ///< the machine without the cut
     std::optional<double> heard;                 ///< Hz
     std::optional<double> marks, marks_axial;    ///< m
     std::optional<double> sound_from, sound_to;  ///< s
@@ -74,6 +76,7 @@ struct OptionRow {
     unsigned commands = 0;   ///< bits, see bit_of
     /// Stores the value (empty for a flag); throws UsageError where it does not fit.
     void (*store)(Options& options, std::string_view value) = nullptr;
+    bool repeats = false;  ///< may be given several times; otherwise the last counts
 };
 
 constexpr unsigned bit_of(Command command) { return 1U << static_cast<unsigned>(command); }

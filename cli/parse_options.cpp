@@ -65,6 +65,15 @@ void add_options(CLI::App& app, Options& options) {
         const std::string name = row.name == "--help" ? "-h,--help" : std::string(row.name);
         if (row.value.empty()) {
             app.add_flag_callback(name, [&options, &row] { row.store(options, {}); });
+        } else if (row.repeats) {
+            app.add_option_function<std::vector<std::string>>(
+                   name,
+                   [&options, &row](const std::vector<std::string>& values) {
+                       for (const std::string& value : values) row.store(options, value);
+                   })
+                ->type_name(std::string(row.value))
+                ->expected(1)
+                ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
         } else {
             app.add_option_function<std::string>(
                    name, [&options, &row](const std::string& value) { row.store(options, value); })

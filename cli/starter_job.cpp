@@ -34,6 +34,7 @@ material = "6061"   # "standfast materials" lists the names
 block = ["<70 mm|2.75 in>", "<50 mm|2 in>"]
 height = "<95 mm|3.75 in>"   # above the joint
 # clamp: horizontal force on each flank. Without it the hold cannot be judged.
+# seat: does its underside bear on the jaws (true), or only its flanks (false)?
 joint = { kind = "dovetail", width = "<32 mm|1.25 in>", clamp = "<18 kN|4000 lbf>" }
 
 [[tool]]

@@ -13,6 +13,8 @@ namespace standfast {
 struct MechanisticForces {
     double tangential = 0, radial = 0, axial = 0;                 ///< Pa (N/m^2)
     double tangential_edge = 0, radial_edge = 0, axial_edge = 0;  ///< N/m
+    /// The set has no edge forces of its own: those above are the median of its neighbours.
+    bool edge_from_neighbours = false;
 };
 
 /// Kienzle law k_c = kc11 (h / 1 mm)^-mc, with force ratios to the tangential one.

@@ -24,6 +24,8 @@ struct MachineKind {
     /// turn with the stack when a pass tilts or turns.
     bool table_turns = true;
     double table_diameter = 0;  ///< m
+    double table_mass = 0;      ///< kg, what moves with the table's face; 0: not counted
+    double mass_spread = 1;     ///< 10-90 % factor of the mass
     Source source;
 };
 
@@ -37,6 +39,12 @@ struct SpindleKind {
     double spread = 2;
     double loss_spread = 2;
     double nose_diameter = 0, nose_length = 0;  ///< m
+    double mass = 0;                            ///< kg, what moves with the nose; 0: not counted
+    double inertia = 0;      ///< kg m^2 of it, across the axis, about its own centre
+    double centre = 0;       ///< m, of that mass from the gauge line, > 0 into the spindle
+    double mass_spread = 1;  ///< 10-90 % factor of mass and inertia together
+    double power = 0;        ///< W, that the spindle gives in use all day; 0: not known
+    double torque = 0;       ///< N m, likewise, at low speed
     Source source;
 };
 

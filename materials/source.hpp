@@ -10,6 +10,7 @@ enum class Provenance {
     memory,           ///< recalled from the named publication, not re-read
     common_practice,  ///< shop practice without a citable source
     computed,         ///< calculated from other named figures
+    fitted,           ///< chosen so that the model agrees with named observations
     user              ///< given in the job or in the user's own table
 };
 

@@ -28,6 +28,7 @@ enum class Quantity {
     area,                // m^2
     second_moment,       // m^4
     inertia,             // kg m^2
+    power,               // W
     percent,             // fraction of 1
     time,                // s
     number               // dimensionless, bare

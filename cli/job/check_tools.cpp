@@ -29,7 +29,7 @@ std::string stickout_path(const Reading& reading, const ToolPlace& place) {
 
 void check_overall(Reading& reading, const ToolChain& tool, const ToolPlace& place) {
     const Cutter& cutter = tool.cutter;
-    if (!cutter.overall) {
+    if (!cutter.overall || tool.grip.kind.on_pilot) {
         return;
     }
     const double inside = *cutter.overall - cutter.stickout;
@@ -105,6 +105,28 @@ void check_diameters(Reading& reading, const ToolChain& tool, const ToolPlace& p
     }
 }
 
+/// The shank in what holds it.
+void check_grip(Reading& reading, const ToolChain& tool, const ToolPlace& place) {
+    const JointKind& grip = tool.grip.kind;
+    const double shank = tool.cutter.shank_diameter;
+    if (tool.grip.solid || !grip.holds || !(shank > 0)) {
+        return;
+    }
+    const auto [least, greatest] = *grip.holds;
+    if (shank >= least - kSlack && shank <= greatest + kSlack) {
+        return;
+    }
+    const std::string_view what = grip.on_pilot ? "pilot" : "shank";
+    const bool said = is_given(reading, place("cutter.shank"));
+    contradict(
+        reading, place(said ? "cutter.shank" : "cutter.diameter"),
+        fmt::format(R"({}: a "{}" grip does not hold a {} of {}{})", place.subject, grip.name, what,
+                    in_mm(shank), said ? "" : ", as thick as the cutter, since no shank is given"),
+        fmt::format(R"(a {} of {} to {} (shank = "..."), or another grip)", what, in_mm(least),
+                    in_mm(greatest)),
+        place("grip"), "the grip");
+}
+
 }  // namespace
 
 void check_tools(Reading& reading) {
@@ -116,6 +138,7 @@ void check_tools(Reading& reading) {
         }
         check_diameters(reading, tool, place);
         if (tool.cutter.stickout > 0 && !tool.rigid && tool.modes.empty()) {
+            check_grip(reading, tool, place);
             check_overall(reading, tool, place);
             check_steps(reading, tool, place);
         }

@@ -5,7 +5,9 @@
 #include <string>
 #include <vector>
 
+#include "cli/job/check_job_makes_sense.hpp"
 #include "cli/job/read_machine.hpp"
+#include "fea/stack/springs.hpp"
 #include "materials/catalogue.hpp"
 
 namespace standfast {
@@ -60,6 +62,38 @@ void fill_twisting_and_loss(Reading& reading, const std::string& path, JointNumb
     }
 }
 
+/// What moves with the table, where the job does not say.
+void list_table_mass(Reading& reading) {
+    const Machine& machine = reading.job.machine;
+    if (!machine.table.mass && machine.kind.table_mass > 0) {
+        assume(reading, "machine.table.mass", machine.kind.table_mass, Quantity::mass,
+               fmt::format(R"(usual for "{}")", machine.kind.name), machine.kind.source.text);
+    }
+}
+
+/// What moves with the spindle's nose, likewise.
+void list_spindle_mass(Reading& reading) {
+    const SpindleSide& spindle = reading.job.machine.spindle;
+    const SpindleKind& kind = reading.job.machine.spindle_kind;
+    if (!(kind.mass > 0) && !spindle.mass) {
+        assume(reading, "machine.spindle.mass", 0, Quantity::mass,
+               "no taper says how heavy its nose is: none is counted");
+        return;
+    }
+    std::string why = fmt::format("usual for {}", kind.taper);
+    if (!spindle.centre) {
+        why += fmt::format(", centred {} from the gauge line", in_mm(kind.centre));
+    }
+    if (!spindle.mass) {
+        assume(reading, "machine.spindle.mass", kind.mass, Quantity::mass, why, kind.source.text);
+    }
+    if (!spindle.inertia) {
+        const MovingMass moving = spindle_mass(reading.job.machine);
+        assume(reading, "machine.spindle.inertia", moving.inertia.x(), Quantity::inertia, why,
+               kind.source.text);
+    }
+}
+
 void complete_table(TableReader& root) {
     Reading& reading = root.reading();
     Machine& machine = reading.job.machine;
@@ -73,6 +107,7 @@ void complete_table(TableReader& root) {
                      {kind.lateral, kind.vertical, kind.tilting, kind.twisting, kind.loss_factor,
                       kind.source.text},
                      fmt::format(R"(usual for "{}")", kind.name));
+        list_table_mass(reading);
         return;
     }
     const auto missing = missing_of(machine.table.given, "vertical");
@@ -129,6 +164,7 @@ void complete_spindle(TableReader& root) {
                      {kind.lateral, kind.axial, kind.tilting, kind.twisting, kind.loss_factor,
                       kind.source.text},
                      fmt::format("usual for {}", kind.taper));
+        list_spindle_mass(reading);
         take_nose(reading);
         return;
     }
@@ -144,6 +180,20 @@ void complete_spindle(TableReader& root) {
         return;
     }
     fill_twisting_and_loss(reading, "machine.spindle", machine.spindle.given);
+    list_spindle_mass(reading);
+}
+
+/// Power and torque of the spindle where the job does not say.
+void list_power(Reading& reading) {
+    const Machine& machine = reading.job.machine;
+    const SpindleKind& kind = machine.spindle_kind;
+    const std::string why = fmt::format("usual for {}", kind.taper);
+    if (!machine.power && kind.power > 0) {
+        assume(reading, "machine.power", kind.power, Quantity::power, why, kind.source.text);
+    }
+    if (!machine.torque && kind.torque > 0) {
+        assume(reading, "machine.torque", kind.torque, Quantity::torque, why, kind.source.text);
+    }
 }
 
 /// What reach takes for granted, where a job lets it be judged.
@@ -178,6 +228,7 @@ void complete_machine(TableReader& root) {
     }
     complete_table(root);
     complete_spindle(root);
+    list_power(reading);
     const Machine& machine = reading.job.machine;
     if (!machine.kind.name.empty() && machine.tilt_max && !is_given(reading, "machine.tilt_max")) {
         assume(reading, "machine.tilt_max", *machine.tilt_max, Quantity::angle,

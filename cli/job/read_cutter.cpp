@@ -116,8 +116,13 @@ void assume_details(TableReader& table, Cutter& cutter, const std::string& named
     const double within = cutter.stickout > 0 ? cutter.stickout : 2 * cutter.diameter;
     unless("flute", cutter.flute_length, std::min(2 * cutter.diameter, within), Quantity::length,
            "twice the diameter; common practice, no source");
-    unless("shank", cutter.shank_diameter, std::clamp(cutter.diameter, 0.006, 0.032),
-           Quantity::length, "as thick as the cutter, 6 mm to 32 mm; common practice, no source");
+    const bool spelled_out = !cutter.segments.empty();
+    unless("shank", cutter.shank_diameter,
+           spelled_out ? cutter.segments.front().diameter : std::min(cutter.diameter, 0.032),
+           Quantity::length,
+           spelled_out
+               ? "as thick as the uppermost segment"
+               : "as thick as the cutter, 32 mm at most: a thicker one is stiffer, so say it");
     unless("runout", cutter.runout, 0, Quantity::length, "none");
     if (find_entry(table.value(), "material") == nullptr && cutter.segments.empty()) {
         assume_text(reading, named + ".material", cutter.material.name,

@@ -23,6 +23,7 @@ bool is_jaws(const JointKind& kind) {
 /// The keys of every hold, read before it is known which of them fit.
 struct HoldKeys {
     std::optional<double> length, width, flank, depth, grip, clamp, preload;
+    std::optional<bool> seat;
 };
 
 HoldKeys read_hold_keys(TableReader& table) {
@@ -32,7 +33,8 @@ HoldKeys read_hold_keys(TableReader& table) {
             .depth = quantity(table, "depth", Quantity::length, kSize),
             .grip = quantity(table, "grip", Quantity::length, kSize),
             .clamp = quantity(table, "clamp", Quantity::force, kForce),
-            .preload = quantity(table, "preload", Quantity::force, kForce)};
+            .preload = quantity(table, "preload", Quantity::force, kForce),
+            .seat = table.truth("seat")};
 }
 
 void refuse_keys(TableReader& table, std::initializer_list<std::string_view> keys,
@@ -50,14 +52,15 @@ std::optional<Screws> read_screws(TableReader& table) {
     const auto count = whole_number(table, "screws", 1, 200);
     const auto size = table.text("size", R"(a screw size, as in "M12" or "1/2-13")");
     const auto torque = quantity(table, "torque", Quantity::torque, kTorque);
+    const auto circle = quantity(table, "screw_circle", Quantity::length, kSize);
     std::optional<double> diameter;
     if (size && !(diameter = screw_diameter(*size))) {
         table.fail(table.place("size"), fmt::format(R"({} is "{}")", table.call("size"), *size),
                    R"(a screw size, as in "M12" or "1/2-13")");
     }
-    const bool any = find_entry(table.value(), "screws") != nullptr ||
-                     find_entry(table.value(), "size") != nullptr ||
-                     find_entry(table.value(), "torque") != nullptr;
+    constexpr std::array keys{"screws", "size", "torque", "screw_circle"};
+    const bool any = std::ranges::any_of(
+        keys, [&](const char* key) { return find_entry(table.value(), key) != nullptr; });
     if (!any) {
         return std::nullopt;
     }
@@ -66,7 +69,7 @@ std::optional<Screws> read_screws(TableReader& table) {
     if (!count || !diameter) {
         return std::nullopt;
     }
-    return Screws{.count = *count, .diameter = *diameter, .torque = torque};
+    return Screws{.count = *count, .diameter = *diameter, .torque = torque, .circle = circle};
 }
 
 Dovetail make_dovetail(TableReader& table, const HoldKeys& keys, const SectionShape& foot,
@@ -77,7 +80,8 @@ Dovetail make_dovetail(TableReader& table, const HoldKeys& keys, const SectionSh
                       .width = keys.width.value_or(width_y(foot) / 2),
                       .flank = keys.flank.value_or(usual("60 deg", Quantity::angle)),
                       .depth = 0,
-                      .clamp = keys.clamp ? keys.clamp : keys.preload};
+                      .clamp = keys.clamp ? keys.clamp : keys.preload,
+                      .seat = keys.seat};
     // Common practice, no source: an eighth of the neck, within what dovetail cutters reach.
     dovetail.depth = keys.depth.value_or(std::clamp(dovetail.width / 8, 0.002, 0.006));
     if (!keys.length) {
@@ -101,7 +105,12 @@ Jaws make_jaws(TableReader& table, const HoldKeys& keys, const SectionShape& foo
     const Jaws jaws{.length = keys.length.value_or(width_x(foot)),
                     .width = keys.width.value_or(width_y(foot)),
                     .grip = keys.grip.value_or(0.006),
-                    .clamp = keys.clamp ? keys.clamp : keys.preload};
+                    .clamp = keys.clamp ? keys.clamp : keys.preload,
+                    .seat = keys.seat};
+    if (!keys.seat) {
+        assume_text(reading, named + ".seat",
+                    "not counted: seat = true where the part bears on it");
+    }
     if (!keys.length) {
         assume(reading, named + ".length", jaws.length, Quantity::length, "as long as the tier");
     }
@@ -113,6 +122,16 @@ Jaws make_jaws(TableReader& table, const HoldKeys& keys, const SectionShape& foo
                "gripped height; common practice, no source");
     }
     return jaws;
+}
+
+/// Where the screws stand matters as much as how hard they pull.
+void note_screw_circle(const Joint& joint, Reading& reading, const std::string& named) {
+    if (joint.screws && joint.screws->count > 1 && !joint.screws->circle &&
+        (joint.preload || joint.screws->torque)) {
+        assume_text(reading, named + ".screw_circle",
+                    "screws near the edge of the smaller face, or in the middle of its wall; "
+                    "common practice, no source");
+    }
 }
 
 void note_assumed_clamp(const Joint& joint, Reading& reading, const std::string& named) {
@@ -141,7 +160,7 @@ void read_hold(Joint& joint, TableReader& table, const SectionShape& foot,
     } else if (!joint.kind.name.empty()) {
         joint.preload = keys.preload ? keys.preload : keys.clamp;
         refuse_keys(table, {"flank", "depth"}, R"(kind = "dovetail")");
-        refuse_keys(table, {"grip"}, R"(kind = "vice")");
+        refuse_keys(table, {"grip", "seat"}, R"(kind = "vice")");
     }
     if (keys.preload && keys.clamp) {
         fail(table.reading(),
@@ -175,6 +194,7 @@ Joint read_stack_joint(TableReader& tier, const SectionShape& foot, const std::s
         joint.jaws = make_jaws(empty, {}, foot, named);
     }
     note_assumed_clamp(joint, tier.reading(), named);
+    note_screw_circle(joint, tier.reading(), named);
     return joint;
 }
 

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "cli/job/read_quantity.hpp"
 #include "cli/job/read_tier.hpp"
@@ -21,6 +22,22 @@ HolderStep read_step(TableReader& table) {
     step.extra_inertia = quantity(table, "inertia", Quantity::inertia, kInertia).value_or(0);
     table.finish();
     return step;
+}
+
+/// Each step as a job would write it, so that the holder can be rebuilt and changed.
+void list_steps(const ToolChain& tool, Reading& reading, const std::string& named) {
+    const auto size = [](double metres) {
+        return exact_text(std::round(metres * 1e7) / 1e7, Quantity::length, UnitSystem::metric);
+    };
+    for (std::size_t i = 0; i < tool.holder.size(); ++i) {
+        const HolderStep& step = tool.holder[i];
+        const std::string to = step.diameter_to == step.diameter
+                                   ? ""
+                                   : fmt::format(R"(to = "{}", )", size(step.diameter_to));
+        assume_text(reading, fmt::format("{}.holder[{}]", named, i),
+                    fmt::format(R"({{ round = "{}", {}length = "{}" }})", size(step.diameter), to,
+                                size(step.length)));
+    }
 }
 
 }  // namespace
@@ -67,6 +84,7 @@ void assume_holder(ToolChain& tool, Reading& reading, const std::string& named) 
         length += step.length;
     }
     tool.holder_assumed = true;
+    list_steps(tool, reading, named);
     assume(reading, named + ".holder", length, Quantity::length,
            fmt::format("a typical {} holder of this length, gauge line to face; reach is not "
                        "judged",

@@ -47,6 +47,11 @@ std::string_view accepted_joint(JointUse use) {
 
 JointNumbers read_joint_numbers(TableReader& table, bool tool_side) {
     JointNumbers numbers;
+    const auto is_pair = [&](std::string_view key) {
+        const Entry* const entry = find_entry(table.value(), key);
+        return entry != nullptr && entry->value.kind == ValueKind::array;
+    };
+    numbers.told_apart = is_pair("lateral") || is_pair("tilting");
     numbers.lateral = one_or_two(table, "lateral", Quantity::stiffness, kStiffness);
     numbers.vertical = quantity(table, "vertical", Quantity::stiffness, kStiffness);
     if (tool_side) {

@@ -35,6 +35,8 @@ constexpr std::array kKeys{
     LimitKey{"tool_stress_allowed_share", &Limits::tool_stress_allowed_share, Quantity::number},
     LimitKey{"whirl_marginal", &Limits::whirl_marginal, Quantity::number},
     LimitKey{"whirl_avoid", &Limits::whirl_avoid, Quantity::number},
+    LimitKey{"power_marginal", &Limits::power_marginal, Quantity::number},
+    LimitKey{"power_avoid", &Limits::power_avoid, Quantity::number},
     LimitKey{"weight_marginal", &Limits::weight_marginal, Quantity::number},
     LimitKey{"weight_avoid", &Limits::weight_avoid, Quantity::number},
     LimitKey{"clearance", &Limits::clearance, Quantity::length},

@@ -15,6 +15,7 @@ constexpr Range kSpeed{.low = 0, .above_low = true, .high = 250000 * 2 * std::nu
 constexpr Range kTiltMax{.low = 0, .high = std::numbers::pi};
 constexpr Range kHeight{.low = 0, .high = 10};
 constexpr Range kOffset{.low = -2, .high = 2};
+constexpr Range kPower{.low = 0, .above_low = true, .high = 1e6};
 constexpr Range kMoment{.low = 0, .above_low = true, .high = 1e6};
 
 void read_kind(TableReader& table, Machine& machine) {
@@ -84,7 +85,7 @@ void read_table(TableReader& machine_table, Table& table) {
         return;
     }
     table.given = read_joint_numbers(*reader, false);
-    table.mass = quantity(*reader, "mass", Quantity::mass, {.low = 0, .high = 1e5}).value_or(0);
+    table.mass = quantity(*reader, "mass", Quantity::mass, {.low = 0, .high = 1e5});
     if (const auto diameter = quantity(*reader, "diameter", Quantity::length, kSize)) {
         table.diameter = *diameter;
     }
@@ -109,11 +110,15 @@ void read_spindle(TableReader& machine_table, SpindleSide& spindle) {
         return;
     }
     auto reader = machine_table.table(
-        "spindle", R"("rigid" or a table: { lateral, axial, tilting, twisting, loss, nose })");
+        "spindle",
+        R"("rigid" or a table: { lateral, axial, tilting, twisting, loss, mass, inertia, nose })");
     if (!reader) {
         return;
     }
     spindle.given = read_joint_numbers(*reader, true);
+    spindle.mass = quantity(*reader, "mass", Quantity::mass, {.low = 0, .high = 1e3});
+    spindle.inertia = quantity(*reader, "inertia", Quantity::inertia, {.low = 0, .high = 100});
+    spindle.centre = quantity(*reader, "centre", Quantity::length, {.low = 0, .high = 1});
     spindle.includes_taper = reader->truth("includes_taper").value_or(false);
     read_nose(*reader, spindle);
     reader->finish();
@@ -175,6 +180,8 @@ void read_machine(TableReader& root) {
     machine.table_turns = reader.truth("table_turns").value_or(machine.table_turns);
     machine.carry_max = quantity(reader, "carry_max", Quantity::mass, kMass);
     machine.tilt_moment_max = quantity(reader, "tilt_moment_max", Quantity::torque, kMoment);
+    machine.power = quantity(reader, "power", Quantity::power, kPower);
+    machine.torque = quantity(reader, "torque", Quantity::torque, kMoment);
     read_room(reader, machine);
     reader.finish();
 }

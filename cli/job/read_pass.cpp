@@ -91,6 +91,18 @@ void choose_cutting(TableReader& table, Pass& pass, const std::string& named) {
                 row->source.text);
 }
 
+/// Edge forces that stand in for those that a set lacks.
+void list_edges(Reading& reading, const CuttingData& data, const std::string& named) {
+    if (data.mechanistic && data.mechanistic->edge_from_neighbours) {
+        assume(reading, named + ".cutting.edge", data.mechanistic->radial_edge,
+               Quantity::force_per_length,
+               fmt::format("radial edge force; \"{}\" has none of its own, so the median of its "
+                           "neighbours, 8 in 10 within a factor of 1.8",
+                           data.name),
+               data.source.text);
+    }
+}
+
 void read_state(TableReader& table, Pass& pass) {
     auto state = table.table("state", "[pass.state] with a section, height or both");
     if (!state) {
@@ -110,6 +122,7 @@ Pass read_pass(TableReader& table, const std::string& name) {
     choose_tool(table, pass);
     choose_tier(table, pass);
     choose_cutting(table, pass, named);
+    list_edges(table.reading(), pass.cutting, named);
     read_state(table, pass);
     read_place(table, pass);
     read_cut(table, pass, named);

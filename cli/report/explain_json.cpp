@@ -9,6 +9,7 @@
 
 #include "cli/report/advice_text.hpp"
 #include "cli/report/cautions.hpp"
+#include "cli/report/explain_allows.hpp"
 #include "cli/report/explain_words.hpp"
 #include "cli/report/words.hpp"
 
@@ -59,11 +60,17 @@ Json evidence_json(const Explained& explained) {
                 {"channels", recording.channels.size()},
                 {"from_s", number(heard.file.from)},
                 {"duration_s", number(recording.seconds())},
+                {"background", heard.background ? Json(*heard.background) : Json(nullptr)},
+                {"background_lines", heard.finding.background_tones.size()},
                 {"clipped_share", number(heard.finding.clipped)},
                 {"resolution_hz", number(heard.finding.spectrum.resolution)},
                 {"speed_relative_error", number(heard.finding.speed.relative_error)},
                 {"speed_lines", heard.finding.speed.lines},
+                {"speed_contrast", number(heard.finding.speed.contrast)},
                 {"half_tooth_level_db", number(heard.finding.half_tooth_level)},
+                {"half_tooth_low_db", number(heard.finding.half_tooth_low)},
+                {"family_share", number(heard.finding.family_share)},
+                {"family_by_accident", number(heard.finding.accident)},
                 {"mean_square", shares_json(heard.finding)}};
     }
     if (explained.tone) {
@@ -127,11 +134,40 @@ Json cures_json(const Explained& explained, UnitSystem units) {
     return list;
 }
 
+Json evidence_name(ModelEvidence speaks) {
+    switch (speaks) {
+        case ModelEvidence::chatter:
+            return "chatter";
+        case ModelEvidence::no_chatter:
+            return "no chatter";
+        case ModelEvidence::nothing:
+            break;
+    }
+    return nullptr;
+}
+
+Json doubt_name(Doubt doubt) {
+    switch (doubt) {
+        case Doubt::doubled_or_runout:
+            return "period doubling or runout";
+        case Doubt::lone_tone:
+            return "lone tone";
+        case Doubt::noise:
+            return "noise";
+        case Doubt::none:
+            break;
+    }
+    return nullptr;
+}
+
 Json candidates_json(const Explained& explained) {
     Json list = Json::array();
     for (const RankedFrequency& one : explained.explanation.candidates) {
-        list.push_back({{"frequency_hz", number(one.hertz)},
-                        {"keeps_up_from_m", one.gain > 0 ? number(1 / one.gain) : Json(nullptr)}});
+        list.push_back(
+            {{"frequency_hz", number(one.hertz)},
+             {"axial_m", explained.marks ? number(axial_mark_pitch(one.hertz, explained.marks->cut))
+                                         : Json(nullptr)},
+             {"keeps_up_from_m", one.gain > 0 ? number(1 / one.gain) : Json(nullptr)}});
     }
     return list;
 }
@@ -148,6 +184,7 @@ Json model_json(const Explained& explained) {
                                                : Json(nullptr)},
             {"chatter_hz", number(report.at_programmed.chatter_hertz)},
             {"line_keeps_up_from_m", number(explanation.keeps_up_from)},
+            {"speaks_for", evidence_name(explanation.speaks)},
             {"expects_chatter",
              explanation.model_chatters ? Json(*explanation.model_chatters) : Json(nullptr)}};
 }
@@ -172,6 +209,10 @@ std::string explain_json(const Explained& explained, UnitSystem units) {
     json["peaks"] = peaks_json(explained);
     json["finding"] = cause_name(evidence.cause);
     json["finding_text"] = finding_sentence(explained, units);
+    json["doubt"] = doubt_name(evidence.doubt);
+    json["allows"] = what_it_allows(explained);
+    const std::string test = five_minute_test(explained);
+    json["test"] = test.empty() ? Json(nullptr) : Json(test);
     json["chatter_hz"] =
         explained.explanation.self_excited ? number(explained.explanation.hertz) : Json(nullptr);
     json["confidence"] = number(evidence.confidence);

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "cli/report/cautions.hpp"
+#include "cli/report/explain_allows.hpp"
 #include "cli/report/explain_words.hpp"
 #include "cli/report/number.hpp"
 #include "cli/report/words.hpp"
@@ -31,13 +32,20 @@ Level level_of(SoundCause cause) {
     return Level::marginal;
 }
 
+/// Marks that several pitches leave: whose they are cannot be said yet.
+bool pitch_open(const Explained& explained) {
+    return explained.marks && !explained.marks->finding.by_axial &&
+           explained.explanation.candidates.size() > 1;
+}
+
 std::string headline_of(const Explained& explained, const ScreenOptions& options) {
     std::string words(cause_name(explained.evidence.cause));
     std::transform(words.begin(), words.end(), words.begin(),
                    [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
     const Level level = level_of(explained.evidence.cause);
-    const std::string mark = fmt::format("{} {}, {}", level_hatch(level, true), words,
-                                         sureness_words(explained.evidence.confidence));
+    const std::string mark = fmt::format(
+        "{} {}, {}", level_hatch(level, true), words,
+        pitch_open(explained) ? "pitch not told" : sureness_words(explained.evidence.confidence));
     const int room = std::max(8, options.page.width - static_cast<int>(columns(mark)) - 2);
     const std::string name = shortened(printable(explained.job.passes[explained.pass].name),
                                        static_cast<std::size_t>(room));
@@ -96,6 +104,12 @@ Paragraph heard_section(const Explained& explained) {
                                        three_digits(recording.rate / 1000),
                                        recording.channels.size() == 1 ? "mono" : "stereo"))});
     section.entries.push_back({.lead = "", .text = speed_words(explained)});
+    if (heard.background) {
+        section.entries.push_back({.lead = "",
+                                   .text = printable(fmt::format(
+                                       "without {}, which holds {} of the lines too",
+                                       *heard.background, heard.finding.background_tones.size()))});
+    }
     const std::string lines = loudest(heard.finding);
     if (!lines.empty()) section.entries.push_back({.lead = "", .text = "loudest: " + lines});
     return section;
@@ -112,6 +126,32 @@ Paragraph tone_section(const Explained& explained) {
                                          trimmed(tone.finding.nearest_order, 0),
                                          line_text(tone.finding.guard_hertz))},
                     {.lead = "", .text = speed_words(explained)}}};
+}
+
+/// Marks that leave the pitch open, with what each candidate would leave along the axis.
+void add_candidates(Paragraph& section, const Explained& explained, UnitSystem units) {
+    const MarkedCut& cut = explained.marks->cut;
+    const auto& candidates = explained.explanation.candidates;
+    section.entries.push_back(
+        {.lead = "",
+         .text = cut.helix == 0
+                     ? "the edges are straight, so the marks along the axis tell no pitch: record "
+                       "the cut (--sound) or read the tone off a phone (--heard)"
+                     : "measure the spacing of the slanted marks along the tool axis too and run "
+                       "again with --marks-axial; by the model the likeliest first:"});
+    for (std::size_t i = 0; i < std::min(kMostCandidates, candidates.size()); ++i) {
+        const std::optional<double> axial = axial_mark_pitch(candidates[i].hertz, cut);
+        std::string text = line_text(candidates[i].hertz);
+        if (axial) {
+            text += fmt::format(": {} apart along the axis", length_text(*axial, units));
+        }
+        section.entries.push_back({.lead = fmt::format("{}", i + 1), .text = text});
+    }
+    if (candidates.size() > kMostCandidates) {
+        section.entries.push_back(
+            {.lead = "",
+             .text = fmt::format("and {} more: --json", candidates.size() - kMostCandidates)});
+    }
 }
 
 Paragraph marks_section(const Explained& explained, UnitSystem units) {
@@ -132,7 +172,9 @@ Paragraph marks_section(const Explained& explained, UnitSystem units) {
     for (std::size_t i = 0; i < std::min(kMostCandidates, candidates.size()); ++i) {
         list += fmt::format("{}{}", list.empty() ? "" : ", ", line_text(candidates[i].hertz));
     }
-    if (candidates.size() > 1) {
+    if (candidates.size() > 1 && !marks.finding.by_axial) {
+        add_candidates(section, explained, units);
+    } else if (candidates.size() > 1) {
         section.entries.push_back(
             {.lead = "",
              .text = fmt::format(
@@ -183,6 +225,12 @@ Paragraph sentences(const std::string& label, const std::vector<std::string>& li
     return section;
 }
 
+std::string listed(const std::vector<std::string>& words) {
+    std::string text;
+    for (const std::string& word : words) text += (text.empty() ? "" : "; ") + word;
+    return text;
+}
+
 Paragraph evidence_section(const Explained& explained, UnitSystem units) {
     if (explained.recording) return heard_section(explained);
     if (explained.tone) return tone_section(explained);
@@ -200,7 +248,13 @@ std::string explain_screen(const Explained& explained, const ScreenOptions& opti
         {.label = "",
          .entries = {{.lead = "", .text = finding_sentence(explained, options.units)}}},
         evidence_section(explained, options.units)};
-    if (explained.evidence.cause != SoundCause::quiet) {
+    const std::string allowed = listed(what_it_allows(explained));
+    if (!allowed.empty()) {
+        sections.push_back({.label = "Allows", .entries = {{.lead = "", .text = allowed}}});
+        sections.push_back(
+            {.label = "Test", .entries = {{.lead = "", .text = five_minute_test(explained)}}});
+    }
+    if (explained.evidence.cause != SoundCause::quiet && !pitch_open(explained)) {
         sections.push_back(model_section(explained, options.units));
         sections.push_back(cure_section(explained, options.units));
     }

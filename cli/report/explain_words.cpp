@@ -15,6 +15,9 @@ namespace {
 constexpr std::size_t kMostMembers = 3;
 constexpr double kAnotherPitch = 0.15;
 constexpr double kNearly = 1.3;  // of the edge of chatter
+/// From which a cut that runs without chatter says something of the machine.
+constexpr double kSureEnough = 0.9;
+constexpr double kBarely = 1.25;  // a cure that gains less
 
 std::string ordinal(int number) {
     const int tens = number % 100, ones = number % 10;
@@ -26,17 +29,27 @@ std::string ordinal(int number) {
     return fmt::format("{}{}", number, ending);
 }
 
+int teeth_of(const Explained& explained) {
+    return explained.job.tools[explained.job.passes[explained.pass].tool].cutter.teeth;
+}
+
 std::string line_words(const Explained& explained) {
     return explained.explanation.hertz ? line_text(*explained.explanation.hertz) : "no line";
+}
+
+/// The pitch that marks tell, where their axial spacing was measured too.
+std::string pitch_words(const Explained& explained) {
+    if (explained.marks->finding.by_axial) return ", at " + line_words(explained);
+    return "; at which pitch they do not tell alone";
 }
 
 std::string chatter_words(const Explained& explained) {
     const std::string line = line_words(explained);
     if (explained.marks) {
         return fmt::format(
-            "Marks that far apart come from a vibration that no multiple of the teeth explains, "
-            "likeliest at {}: chatter, which feeds itself.",
-            line);
+            "Marks that far apart come from a vibration that no multiple of the teeth explains{}: "
+            "chatter, which feeds itself.",
+            pitch_words(explained));
     }
     return fmt::format(
         "It sings at {}, which is no multiple of the spindle or its teeth: chatter, which feeds "
@@ -53,14 +66,40 @@ std::string doubled_words(const Explained& explained) {
     if (explained.marks) {
         text =
             "Marks two teeth apart: every other tooth cuts alike, which is "
-            "chatter too (period doubling); likeliest at " +
-            line + ".";
+            "chatter too (period doubling)" +
+            pitch_words(explained) + ".";
     }
-    const int teeth = explained.job.tools[explained.job.passes[explained.pass].tool].cutter.teeth;
-    if (teeth % 2 == 0) {
-        text += " Bad runout can look like it: put an indicator on the teeth first.";
+    if (teeth_of(explained) % 2 == 0) {
+        text +=
+            " Bad runout can look like it: put an indicator on the teeth first, or cut 5 % slower: "
+            "runout stays.";
     }
     return text;
+}
+
+std::string doubt_words(const Explained& explained) {
+    switch (explained.evidence.doubt) {
+        case Doubt::doubled_or_runout:
+            return fmt::format(
+                "Strong lines midway between those of the teeth. With {} teeth, an even number, "
+                "runout puts lines there as period doubling (a kind of chatter) does, and the "
+                "sound alone cannot part them.",
+                teeth_of(explained));
+        case Doubt::lone_tone:
+            return fmt::format(
+                "A lone tone{} that no multiple of the spindle explains, without the companions a "
+                "tooth passing away that chatter has.",
+                explained.explanation.hertz
+                    ? fmt::format(" at {}", line_text(*explained.explanation.hertz))
+                    : "");
+        case Doubt::noise:
+            return "Noise covers what the cut itself sounds like, or too few lines are left to "
+                   "tell the speed by.";
+        case Doubt::none:
+            break;
+    }
+    return "Something is there, but neither clearly chatter nor clearly forced: record nearer the "
+           "cut without coolant, or change the speed by 5 % and listen whether the pitch stays.";
 }
 
 std::string unclear_words(const Explained& explained) {
@@ -82,8 +121,7 @@ std::string unclear_words(const Explained& explained) {
             "may sing: put an indicator on the teeth.",
             line_text(explained.tone->hertz));
     }
-    return "Something is there, but neither clearly chatter nor clearly forced: record nearer the "
-           "cut without coolant, or change the speed by 5 % and listen whether the pitch stays.";
+    return doubt_words(explained);
 }
 
 std::string members_text(const ReportedMode& mode) {
@@ -115,8 +153,8 @@ std::string pitch_text(const Cure& cure) {
     return text + " deg";
 }
 
-/// A forced line within two half-power widths of the mode that answers most.
-bool rings_along(const Explanation& explanation) {
+/// The line within two half-power widths of the mode that answers most.
+bool stands_on_mode(const Explanation& explanation) {
     if (!explanation.hertz || explanation.modes.empty()) return false;
     const ReportedMode& mode = explanation.modes.front().mode;
     return std::abs(*explanation.hertz - mode.frequency_hertz) <
@@ -128,6 +166,27 @@ bool sings_elsewhere(const Explanation& explanation) {
     const std::optional<double>& expected = explanation.report.at_programmed.chatter_hertz;
     return expected && explanation.hertz &&
            std::abs(*expected / *explanation.hertz - 1) > kAnotherPitch;
+}
+
+/// What the model adds to an unclear finding: evidence, named as such, and nothing of the machine.
+std::string open_words(const Explanation& explanation) {
+    std::string text;
+    switch (explanation.speaks) {
+        case ModelEvidence::chatter:
+            text = "That speaks for chatter, as far as the model goes.";
+            break;
+        case ModelEvidence::no_chatter:
+            text = "That speaks against chatter, as far as the model goes.";
+            break;
+        case ModelEvidence::nothing:
+            text = "That decides nothing.";
+            break;
+    }
+    if (stands_on_mode(explanation)) {
+        text += fmt::format(" The line stands on a mode at {}, which speaks for chatter.",
+                            line_text(explanation.modes.front().mode.frequency_hertz));
+    }
+    return text;
 }
 
 std::string edge_words(const Explained& explained, UnitSystem units) {
@@ -232,14 +291,19 @@ std::string model_sentence(const Explained& explained, UnitSystem units) {
     const Explanation& explanation = explained.explanation;
     const std::string edge = edge_words(explained, units);
     const PassReport& report = explanation.report;
-    if (!explanation.self_excited && rings_along(explanation)) {
+    if (explained.evidence.cause == SoundCause::unclear) {
+        return edge + ". " + open_words(explanation);
+    }
+    if (explained.evidence.cause == SoundCause::runout) return edge + ".";
+    if (!explanation.self_excited && stands_on_mode(explanation)) {
         return edge + fmt::format(
                           ". The line stands on a mode at {}: forced, but it rings along; "
                           "a few percent of speed either way would be quieter.",
                           line_text(explanation.modes.front().mode.frequency_hertz));
     }
     if (!explanation.self_excited) {
-        return edge + (explanation.model_chatters.value_or(false)
+        const bool sure = explained.evidence.confidence >= kSureEnough;
+        return edge + (sure && explanation.model_chatters.value_or(false)
                            ? ". It expected chatter: the machine is stiffer or better damped than "
                              "the job says."
                            : ".");
@@ -258,7 +322,9 @@ std::string model_sentence(const Explained& explained, UnitSystem units) {
                             "Try the joints with an indicator.");
 }
 
-std::string cure_text(const Explained& explained, const Cure& cure, UnitSystem units) {
+namespace {
+
+std::string cure_sentence(const Explained& explained, const Cure& cure, UnitSystem units) {
     const PassReport& report = explained.explanation.report;
     if (cure.change.set.empty()) return "";
     const Edit& first = cure.change.set.front();
@@ -285,6 +351,14 @@ std::string cure_text(const Explained& explained, const Cure& cure, UnitSystem u
                        cure.member, gained);
 }
 
+}  // namespace
+
+std::string cure_text(const Explained& explained, const Cure& cure, UnitSystem units) {
+    const std::string sentence = cure_sentence(explained, cure, units);
+    const bool barely = !sentence.empty() && cure.gain && *cure.gain < kBarely;
+    return barely ? "Barely helps: " + sentence : sentence;
+}
+
 const std::vector<std::string>& rules_of_the_trade() {
     static const std::vector<std::string> rules = {
         "A pitch that stays when the speed changes is chatter; one that follows the speed is "
@@ -300,12 +374,22 @@ std::vector<std::string> explain_limits(const Explained& explained) {
         limits.push_back(
             "Air carries the part that radiates, which is not always the one that cuts.");
     }
+    if (explained.marks && !explained.marks->finding.by_axial &&
+        explained.explanation.self_excited) {
+        limits.push_back("Which of the pitches it was: these marks do not tell.");
+    }
+    if (explained.recording && explained.recording->background) {
+        limits.push_back(
+            "The background counts as the same all along: record both from one place, at one "
+            "gain.");
+    }
     if (explained.recording && explained.recording->finding.clipped > 1e-3) {
         limits.push_back("The recording is clipped: hold the microphone farther off.");
     }
     if (explained.recording && !explained.recording->finding.speed.refined &&
         explained.evidence.cause != SoundCause::quiet) {
-        limits.push_back("Too few lines to tell the speed from: the display's is used, +-1 %.");
+        limits.push_back(
+            "Too few lines to tell the speed from: the display's is used, which may be 2 % off.");
     }
     return limits;
 }

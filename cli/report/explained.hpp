@@ -15,6 +15,7 @@ struct HeardRecording {
     std::string path;
     SoundFile file;
     SoundFinding finding;
+    std::optional<std::string> background;  ///< path, where one was given
 };
 
 /// A tone read off a phone.

@@ -34,25 +34,35 @@ std::string quantity_name(FitQuantity quantity) {
     return quantity == FitQuantity::stiffness ? "stiffness_n_per_m" : "loss_factor";
 }
 
+Json adjusted_json(const FitResult& result) {
+    Json list = Json::array();
+    for (const FitAdjusted& adjusted : result.adjusted) {
+        list.push_back({{"name", adjusted.unknown.name},
+                        {"quantity", quantity_name(adjusted.unknown.quantity)},
+                        {"before", number(adjusted.unknown.before)},
+                        {"after", number(adjusted.after())},
+                        {"spread", number(adjusted.spread)},
+                        {"factor", number(adjusted.factor)},
+                        {"spread_before", number(adjusted.unknown.prior.factor)},
+                        {"seen", adjusted.seen}});
+    }
+    return list;
+}
+
 }  // namespace
 
-std::string fit_json(const Job& job, const FitResult& result, const std::string& saved) {
+std::string fit_json(const Job& job, const FitResult& result,
+                     const std::optional<FitResult>& without,
+                     const std::vector<std::string>& set_aside, const std::string& saved) {
     Json json;
     json["schema"] = "standfast.fit/1";
     json["title"] = job.title;
     json["converged"] = result.converged;
-    json["adjusted"] = Json::array();
+    json["adjusted"] = adjusted_json(result);
+    json["adjusted_without"] = without ? adjusted_json(*without) : Json(nullptr);
+    json["set_aside"] = set_aside;
     json["unseen"] = Json::array();
     for (const FitAdjusted& adjusted : result.adjusted) {
-        const std::string quantity = quantity_name(adjusted.unknown.quantity);
-        json["adjusted"].push_back({{"name", adjusted.unknown.name},
-                                    {"quantity", quantity},
-                                    {"before", number(adjusted.unknown.before)},
-                                    {"after", number(adjusted.after())},
-                                    {"spread", number(adjusted.spread)},
-                                    {"factor", number(adjusted.factor)},
-                                    {"spread_before", number(adjusted.unknown.prior.factor)},
-                                    {"seen", adjusted.seen}});
         if (!adjusted.seen) {
             const bool stiffness = adjusted.unknown.quantity == FitQuantity::stiffness;
             json["unseen"].push_back(adjusted.unknown.name + (stiffness ? " stiffness" : " loss"));

@@ -105,6 +105,17 @@ Paragraph disagree_section(const Job& job, const FitResult& result, UnitSystem u
     return section;
 }
 
+/// What the joints are without the readings that disagree: shown, not kept.
+Paragraph without_section(const FitResult& without, UnitSystem units) {
+    Paragraph section = joints_section(without, units);
+    section.label = "Without";
+    section.entries.insert(section.entries.begin(),
+                           {.lead = "",
+                            .text = "without what disagrees; to keep it so, set the reading aside "
+                                    "by name, --without \"NAME\":"});
+    return section;
+}
+
 Paragraph unseen_section(const FitResult& result) {
     std::string joints, damping;
     bool any_damping_seen = false;
@@ -206,7 +217,8 @@ const std::vector<std::string>& measuring_cautions() {
     return sentences;
 }
 
-std::string fit_text(const Job& job, const FitResult& result, const FitScreen& screen) {
+std::string fit_text(const Job& job, const FitResult& result,
+                     const std::optional<FitResult>& without, const FitScreen& screen) {
     std::string text = inked("standfast", Ink::faint, screen.page.color);
     text += job.title.empty() ? "\n"
                               : fmt::format("  {}\n", shortened(printable(job.title),
@@ -224,6 +236,7 @@ std::string fit_text(const Job& job, const FitResult& result, const FitScreen& s
             sections.push_back(std::move(section));
         }
     }
+    if (without) sections.push_back(without_section(*without, screen.units));
     sections.push_back(unseen_section(result));
     sections.push_back(next_section(screen));
     sections.push_back({.label = "Cautions", .entries = {{.lead = "", .text = cautions}}});

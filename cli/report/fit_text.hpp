@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "cli/report/table.hpp"
@@ -25,7 +26,9 @@ struct FitScreen {
 };
 
 /// The result in shop words on one screen.
-std::string fit_text(const Job& job, const FitResult& result, const FitScreen& screen);
+/// @param without  the fit without the readings that disagree, where some do
+std::string fit_text(const Job& job, const FitResult& result,
+                     const std::optional<FitResult>& without, const FitScreen& screen);
 
 /// Where measuring can hurt.
 const std::vector<std::string>& measuring_cautions();

@@ -209,19 +209,29 @@ Json speeds_json(const std::vector<SpeedLevel>& speeds) {
 
 Json holding_json(const HoldingResult& holding) {
     const bool some = holding.judged || !holding.joint.empty();
-    return {{"judged", holding.judged},
-            {"factor", some ? number(holding.factor) : Json(nullptr)},
-            {"joint", some ? Json(holding.joint) : Json(nullptr)},
-            {"mode", some ? Json(holding_mode_name(holding.mode)) : Json(nullptr)},
-            {"why_not", holding.judged ? Json(nullptr) : Json(holding.why_not)},
-            {"joints", array_of(holding.joints, [](const JointHolding& joint) {
-                 return Json{
-                     {"joint", joint.joint},
-                     {"judged", joint.judged},
-                     {"factor", joint.judged ? number(joint.factor) : Json(nullptr)},
-                     {"mode", joint.judged ? Json(holding_mode_name(joint.mode)) : Json(nullptr)},
-                     {"why_not", joint.judged ? Json(nullptr) : Json(joint.why_not)}};
-             })}};
+    return {
+        {"judged", holding.judged},
+        {"factor", some ? number(holding.factor) : Json(nullptr)},
+        {"joint", some ? Json(holding.joint) : Json(nullptr)},
+        {"mode", some ? Json(holding_mode_name(holding.mode)) : Json(nullptr)},
+        {"why_not", holding.judged ? Json(nullptr) : Json(holding.why_not)},
+        {"less_careful_factor", some ? number(holding.less_careful) : Json(nullptr)},
+        {"careful",
+         {{"wear_factor", number(holding.care.wear_factor)},
+          {"moments_added", holding.care.moments_added},
+          {"supports_left_out", holding.care.supports_left_out}}},
+        {"joints", array_of(holding.joints, [](const JointHolding& joint) {
+             return Json{
+                 {"joint", joint.joint},
+                 {"judged", joint.judged},
+                 {"factor", joint.judged ? number(joint.factor) : Json(nullptr)},
+                 {"mode", joint.judged ? Json(holding_mode_name(joint.mode)) : Json(nullptr)},
+                 {"less_careful_factor", joint.judged ? number(joint.less_careful) : Json(nullptr)},
+                 {"friction", joint.judged ? number(joint.friction) : Json(nullptr)},
+                 {"usual_friction", joint.judged ? number(joint.usual_friction) : Json(nullptr)},
+                 {"seat_counted", joint.seat_counted},
+                 {"why_not", joint.judged ? Json(nullptr) : Json(joint.why_not)}};
+         })}};
 }
 
 Json tool_stress_json(const ToolStressResult& stress) {
@@ -231,6 +241,15 @@ Json tool_stress_json(const ToolStressResult& stress) {
             {"allowed_pa", judged(stress.allowed)},
             {"at_height_m", judged(stress.at_height)},
             {"where", stress.judged ? Json(stress.where) : Json(nullptr)}};
+}
+
+Json power_json(const SpindlePower& power) {
+    return {{"judged", power.judged},
+            {"required_w", number(power.power)},
+            {"available_w", number(power.available_power)},
+            {"torque_required_nm", number(power.torque)},
+            {"torque_available_nm", number(power.available_torque)},
+            {"ratio", power.judged ? number(power.ratio) : Json(nullptr)}};
 }
 
 Json weight_json(const WeightResult& weight) {
@@ -332,6 +351,7 @@ Json pass_json(const Job& job, const PassReport& pass, UnitSystem units) {
     json["holding"] = holding_json(pass.holding);
     json["reach"] = reach_json(pass.reach);
     json["tool_stress"] = tool_stress_json(pass.tool_stress);
+    json["power"] = power_json(pass.power);
     json["weight"] = weight_json(pass.weight);
     json["whirl_ratio"] = number(pass.whirl_ratio);
     json["cutting_speed_m_per_s"] = number(pass.cutting_speed);

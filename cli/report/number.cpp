@@ -141,6 +141,12 @@ std::string moment_text(double newton_metres, UnitSystem units) {
                          : three_digits(newton_metres / (kPoundForce * kFoot)) + " ft lb";
 }
 
+std::string power_text(double watts, UnitSystem units) {
+    constexpr double kHorsepower = 550 * kPoundForce * kFoot;
+    return metric(units) ? three_digits(watts / 1000) + " kW"
+                         : three_digits(watts / kHorsepower) + " hp";
+}
+
 std::string stress_text(double pascals, UnitSystem units) {
     const double square_inch = kInch * kInch;
     return metric(units) ? three_digits(pascals / 1e6) + " MPa"

@@ -46,6 +46,7 @@ std::string feed_text(double metres_per_second, UnitSystem units);
 std::string force_text(double newtons, UnitSystem units);         ///< "240 N", "54 lbf"
 std::string mass_text(double kilograms, UnitSystem units);        ///< "8.4 kg", "18.5 lb"
 std::string moment_text(double newton_metres, UnitSystem units);  ///< "31 N m", "23 ft lb"
+std::string power_text(double watts, UnitSystem units);           ///< "7.5 kW", "10.1 hp"
 std::string stress_text(double pascals, UnitSystem units);        ///< "310 MPa", "45 ksi"
 std::string cutting_speed_text(double metres_per_second, UnitSystem units);  ///< "m/min", "sfm"
 std::string frequency_text(double hertz);                                    ///< "1480 Hz"

@@ -29,8 +29,11 @@ namespace standfast {
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(SpindleSpeed, radians_per_second)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Assumption, path, value, quantity, text, source)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Verdict, level, reasons)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(JointHolding, joint, judged, factor, mode, why_not)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(HoldingResult, judged, factor, joint, mode, joints, why_not)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(JointHolding, joint, judged, factor, mode, less_careful,
+                                   friction, usual_friction, seat_counted, why_not)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(HoldingCare, wear_factor, moments_added, supports_left_out)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(HoldingResult, judged, factor, less_careful, care, joint, mode,
+                                   joints, why_not)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TradeCell, stickout, clear, limit, usable, best, worked_out,
                                    limits)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(LeftOut, seen, needed)

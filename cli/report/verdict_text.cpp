@@ -172,6 +172,10 @@ std::string holding_clause(const PassReport& pass) {
     } else if (holding.judged || some) {
         text = fmt::format("{} {} first, at {:.1f} times the peak force", holding.joint,
                            holding_mode_words(holding.mode), holding.factor);
+        if (holding.less_careful > holding.factor) {
+            text +=
+                fmt::format(" ({:.1f} with a sharp edge and usual friction)", holding.less_careful);
+        }
     }
     if (!holding.judged) {
         text += text.empty() ? "not judged" : "; the rest not judged";
@@ -211,6 +215,16 @@ std::string cutting_speed_clause(const Pass& pass, const PassReport& report, Uni
                             cutting_speed_text(window[1], units), pass.cutting.name);
     }
     return text;
+}
+
+/// Power above the speed at which the spindle's torque makes its power, torque below.
+std::string power_clause(const PassReport& pass, UnitSystem units) {
+    const SpindlePower& power = pass.power;
+    const double given = power.available_power.value_or(0);
+    return fmt::format("asks {} and {} at the cutter, sharp; the spindle gives {} and {} there",
+                       power_text(power.power, units), moment_text(power.torque, units),
+                       power_text(given, units),
+                       moment_text(power.available_torque.value_or(0), units));
 }
 
 std::string weight_clause(const PassReport& pass, UnitSystem units) {
@@ -259,6 +273,8 @@ std::string_view opening(Reason reason, Level level) {
             return "Too fast";
         case Reason::cutting_speed:
             return "The cutting speed does not suit the material";
+        case Reason::power:
+            return avoid ? "The spindle stalls" : "The spindle works near its limit";
         case Reason::weight:
             break;
     }
@@ -333,6 +349,8 @@ std::string reason_text(const Job& job, const PassReport& report, Reason reason,
             return overspeed_clause(job, report);
         case Reason::cutting_speed:
             return cutting_speed_clause(pass, report, units);
+        case Reason::power:
+            return power_clause(report, units);
         case Reason::weight:
             break;
     }

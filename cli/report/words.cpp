@@ -67,6 +67,8 @@ std::string_view reason_name(Reason reason) {
             return "overspeed";
         case Reason::cutting_speed:
             return "cutting speed";
+        case Reason::power:
+            return "power";
         case Reason::weight:
             break;
     }

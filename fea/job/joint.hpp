@@ -16,6 +16,7 @@ struct JointNumbers {
     std::optional<std::array<double, 2>> tilting;  ///< N m/rad
     std::optional<double> twisting;                ///< N m/rad
     std::optional<double> loss;                    ///< loss factor, -
+    bool told_apart = false;                       ///< x and y were given each by itself
 };
 
 /// What `fit` found out about springs given by figures: table, spindle, support.
@@ -29,6 +30,7 @@ struct Screws {
     int count = 0;
     double diameter = 0;           ///< m, nominal thread
     std::optional<double> torque;  ///< N m each
+    std::optional<double> circle;  ///< m, diameter of the circle they stand on
 };
 
 /// A dovetail along the joint's x axis.
@@ -38,6 +40,9 @@ struct Dovetail {
     double flank = 0;             ///< rad, flank angle from the base (a 60 deg cutter is 60 deg)
     double depth = 0;             ///< m, height of the tail
     std::optional<double> clamp;  ///< N, horizontal force on each flank
+    /// The part's underside is drawn down onto the jaw's face, or hangs in its flanks alone;
+    /// none: not known
+    std::optional<bool> seat;
 };
 
 /// Two opposed jaw faces, pressing along the joint's y axis (vice, soft jaws, toe clamps ...).
@@ -46,6 +51,7 @@ struct Jaws {
     double width = 0;             ///< m, across the jaws: the held width of the tier, along y
     double grip = 0;              ///< m, height of the gripped strip
     std::optional<double> clamp;  ///< N, force on each face
+    std::optional<bool> seat;     ///< the part bears on parallels or steps; none: not known
 };
 
 /// How a tier stands on what is below it, or how a taper or grip holds.

@@ -24,6 +24,9 @@ struct Limits {
     double tool_stress_allowed_share = 1.0 / 3;
     // Whirl: spindle speed over the first tool frequency.
     double whirl_marginal = 0.6, whirl_avoid = 0.8;
+    // Power and torque asked over what the spindle gives at that speed. Marginal below the rating:
+    // coefficients, wear and losses in the drive are each known to a tenth or two.
+    double power_marginal = 0.8, power_avoid = 1.0;
     // Weight and tilt moment over what the machine carries.
     double weight_marginal = 0.8, weight_avoid = 1.0;
     // Reach: what tool, holder and spindle must keep from everything they do not cut, m.

@@ -11,16 +11,20 @@ namespace standfast {
 
 struct Table {
     bool rigid = false;
-    JointNumbers given;   ///< at the middle of the face; rest from the machine kind
-    double mass = 0;      ///< kg, moving with the face
-    double diameter = 0;  ///< m, of a round face; 0: unknown, or see block
+    JointNumbers given;          ///< at the middle of the face; rest from the machine kind
+    std::optional<double> mass;  ///< kg, moving with the face; none: that of the machine kind
+    double diameter = 0;         ///< m, of a round face; 0: unknown, or see block
     std::optional<std::array<double, 2>> block;  ///< m, widths along x, y of a rectangular face
     SpringAdjustment adjusted{};
 };
 
 struct SpindleSide {
     bool rigid = false;
-    JointNumbers given;           ///< at the gauge line; rest from the spindle kind
+    JointNumbers given;  ///< at the gauge line; rest from the spindle kind
+    /// What moves with the nose, between the spindle's springs and the taper's: mass, kg; inertia
+    /// across the axis about its own centre, kg m^2; centre from the gauge line, m, > 0 into the
+    /// spindle. None: that of the spindle kind.
+    std::optional<double> mass, inertia, centre;
     bool includes_taper = false;  ///< the figures were taken with a holder in: no taper give added
     double nose_diameter = 0, nose_length = 0;  ///< m, 0: unknown
     SpringAdjustment adjusted{};
@@ -30,7 +34,9 @@ struct Machine {
     MachineKind kind;          ///< empty name: everything given
     SpindleKind spindle_kind;  ///< empty taper: everything given
     SpindleSpeed slowest, fastest;
-    bool table_turns = true;  ///< see MachineKind
+    std::optional<double> power;   ///< W, that the spindle gives; none: that of its kind
+    std::optional<double> torque;  ///< N m, likewise
+    bool table_turns = true;       ///< see MachineKind
     bool rotary_moving = false;
     std::optional<double> tilt_max;         ///< rad
     std::optional<double> carry_max;        ///< kg

@@ -25,6 +25,8 @@ struct SpreadFactors {
 struct Uncertainty {
     SpreadFactors joint_stiffness, joint_loss;  ///< between tiers, and supports
     SpreadFactors table_stiffness, spindle_stiffness;
+    SpreadFactors table_mass, spindle_mass;
+    SpreadFactors table_split, spindle_split;  ///< of the frequencies along x and y, one over other
     SpreadFactors taper_stiffness, grip_stiffness;
     SpreadFactors modulus, loss;  ///< of materials
     SpreadFactors cutting_force;

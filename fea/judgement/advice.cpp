@@ -100,6 +100,8 @@ double gain_of(const AdviceCase& given, const Changed& after) {
             return before.tool_stress.stress / std::max(after.answer.tool_stress.stress, 1e-300);
         case Reason::whirl:
             return before.whirl_ratio / std::max(after.answer.whirl_ratio, 1e-300);
+        case Reason::power:
+            return before.power.ratio / std::max(after.answer.power.ratio, 1e-300);
         default:
             return margin;
     }

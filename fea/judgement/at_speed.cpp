@@ -8,6 +8,7 @@
 #include "fea/judgement/push_off.hpp"
 #include "fea/judgement/reach.hpp"
 #include "fea/judgement/speed_window.hpp"
+#include "fea/judgement/spindle_power.hpp"
 #include "fea/judgement/tool_stress.hpp"
 #include "fea/judgement/weight.hpp"
 
@@ -68,6 +69,7 @@ SlowAnswer slow_answer(const CutProblem& problem, const Headings& headings, doub
     cut.depth = depth;
     const std::vector<double> heights = wall_heights(depth, height_count);
     return {.depth = depth,
+            .torque = mean_torque(cut),
             .slow_vibration = slow_vibration(problem, headings.error, depth),
             .first_tool_hertz = first_hertz(*problem.tool),
             .heights = heights,
@@ -91,6 +93,8 @@ AtSpeed judge_at_speed(const CutProblem& problem, const SlowAnswer& slow, const 
     }
     findings.push_back(judge_whirl(whirl_ratio_of(slow, limit.speed), job.limits));
     for (const Finding& finding : judge_speed(job, pass, limit.speed)) findings.push_back(finding);
+    findings.push_back(
+        judge_power_level(spindle_power(job.machine, slow.torque, limit.speed), job.limits));
     at.verdict = verdict_of(findings);
     return at;
 }
@@ -110,6 +114,7 @@ PassAnswer answer_pass(const CutProblem& problem, const Headings& headings, cons
     answer.weight = judge_weight(job.machine, job.stack, pass);
     answer.reach = reach_of(problem);
     answer.whirl_ratio = whirl_ratio_of(slow, limit.speed);
+    answer.power = spindle_power(job.machine, slow.torque, limit.speed);
 
     // Holding first: of equal levels it is the one that can hurt someone.
     std::vector<Finding> findings{judge_holding_level(answer.holding, job.limits)};

@@ -15,6 +15,7 @@ namespace standfast {
 /// What does not depend on the spindle speed: found once for a pass and a depth.
 struct SlowAnswer {
     double depth = 0;           ///< m
+    double torque = 0;          ///< N m, mean over a revolution
     double slow_vibration = 0;  ///< m, peak to peak, wall-normal
     /// Hz, of the tool side; none where it is rigid
     std::optional<double> first_tool_hertz;
@@ -40,7 +41,7 @@ struct AtSpeed {
 };
 
 /// Judges a speed whose limit is known: chatter, surface error (or deflection), resonance, whirl,
-/// overspeed, cutting speed. The motion is that of the stable cut at nominal engagement.
+/// overspeed, cutting speed, power. The motion is that of the stable cut at nominal engagement.
 AtSpeed judge_at_speed(const CutProblem& problem, const SlowAnswer& slow, const SpeedLimit& limit);
 
 /// What the shop wants to know of one pass at one speed and depth, all reasons together. Advice and
@@ -55,6 +56,7 @@ struct PassAnswer {
     WeightResult weight;
     ReachResult reach;  ///< without the least stickout and riser height
     double whirl_ratio = 0;
+    SpindlePower power;
     Verdict verdict;
 };
 /// @param limit  of the stability heading, at the speed asked about

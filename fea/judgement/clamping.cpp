@@ -48,6 +48,10 @@ double turning_capacity(const OpposedFaces& faces) {
     return slip_capacity(faces) * mean_lever(faces.length, faces.grip);
 }
 
+double turning_capacity_on_seat(const OpposedFaces& faces) {
+    return slip_capacity(faces) * mean_lever(2 * faces.length, 2 * faces.grip);
+}
+
 double slip_capacity_at_height(const OpposedFaces& faces, double height) {
     return 1 / (1 / slip_capacity(faces) + std::abs(height) / turning_capacity(faces));
 }

@@ -43,12 +43,16 @@ struct OpposedFaces {
     double length = 0;    ///< m, of the faces, along the jaw
     double grip = 0;      ///< m, height of the faces
     double width = 0;     ///< m, between the faces
+    bool seated = false;  ///< the part bears on something along the faces' lower edges
 };
 
 /// Force in the plane of the faces at which the part slips: 2 mu P, N.
 double slip_capacity(const OpposedFaces& faces);
 /// Moment about the faces' normal that friction holds: 2 mu P mean_lever, N m.
 double turning_capacity(const OpposedFaces& faces);
+/// The same about a lower corner of the faces: a part that bears on a seat cannot turn about their
+/// middle, since one end would have to sink. 2 mu P times the mean distance from a corner, N m.
+double turning_capacity_on_seat(const OpposedFaces& faces);
 /// Force along the jaw at `height` (m) above the middle of the faces that slips the part, with the
 /// linear (safe) interaction F/(2 mu P) + F H/(2 mu P r) <= 1; N.
 double slip_capacity_at_height(const OpposedFaces& faces, double height);

@@ -51,8 +51,11 @@ RigidCut for_holding(const RigidCut& cut) {
     return counted;
 }
 
-Wrench at_joint(const TierFrame& frame, const Eigen::Vector3d& force, const Eigen::Vector3d& at) {
-    return wrench_of(frame.axes.transpose() * force, frame.axes.transpose() * (at - frame.foot));
+using ToWrench = Wrench (*)(const Eigen::Vector3d&, const Eigen::Vector3d&);
+
+Wrench at_joint(const TierFrame& frame, const Eigen::Vector3d& force, const Eigen::Vector3d& at,
+                ToWrench to_wrench = wrench_of) {
+    return to_wrench(frame.axes.transpose() * force, frame.axes.transpose() * (at - frame.foot));
 }
 
 /// Weight that presses the joint together is not counted, so that a heavier, taller part never
@@ -68,28 +71,43 @@ std::string missing_force(const Joint& joint) {
     return joint.dovetail || joint.jaws ? "no clamp force given" : "no preload given";
 }
 
+/// The multiple of the loads that a hold bears, the smallest over all of them.
+LoadFactor least_factor(const Chain& chain, std::size_t index, const Wrench& own,
+                        const std::vector<CutLoad>& loads, HoldFigures figures) {
+    const Tier& tier = chain.stack.tiers[index];
+    const std::optional<Hold> hold = hold_under(chain.stack, tier, figures);
+    const std::optional<FootSection> foot = foot_section(tier);
+    const ToWrench to_wrench = figures == HoldFigures::careful ? wrench_of : instant_wrench;
+    LoadFactor least{kHoldingCap, HoldingMode::slip};
+    for (const CutLoad& load : loads) {
+        const Wrench cut = at_joint(chain.frames[index], load.force, load.at, to_wrench);
+        const LoadFactor found =
+            load_factor(hold ? &*hold : nullptr, foot ? &*foot : nullptr, own, cut, least.factor);
+        if (found.factor < least.factor) least = found;
+    }
+    return least;
+}
+
 JointHolding judge_joint(const Chain& chain, std::size_t index, const Eigen::Vector3d& gravity,
-                         const std::vector<CutLoad>& loads) {
+                         const std::vector<CutLoad>& loads, double wear_factor) {
     const Tier& tier = chain.stack.tiers[index];
     JointHolding result;
     result.joint = tier.name + " joint";
-    const std::optional<Hold> hold = hold_under(chain.stack, tier);
-    if (!hold && !tier.joint.solid) {
+    if (!hold_under(chain.stack, tier) && !tier.joint.solid) {
         result.why_not = missing_force(tier.joint);
         return result;
     }
-    const std::optional<FootSection> foot = foot_section(tier);
     const Wrench own = own_weight(chain, index, gravity);
+    const LoadFactor careful = least_factor(chain, index, own, loads, HoldFigures::careful);
+    const LoadFactor usual = least_factor(chain, index, own, loads, HoldFigures::usual);
     result.judged = true;
-    result.factor = kHoldingCap;
-    for (const CutLoad& load : loads) {
-        const Wrench cut = at_joint(chain.frames[index], load.force, load.at);
-        const LoadFactor found =
-            load_factor(hold ? &*hold : nullptr, foot ? &*foot : nullptr, own, cut, result.factor);
-        if (found.factor >= result.factor) continue;
-        result.factor = found.factor;
-        result.mode = found.mode;
-    }
+    result.factor = careful.factor;
+    result.mode = careful.mode;
+    result.less_careful = std::clamp(wear_factor * usual.factor, careful.factor,
+                                     std::max(careful.factor, kHoldingCap));
+    result.friction = counted_friction(tier.joint, HoldFigures::careful);
+    result.usual_friction = counted_friction(tier.joint, HoldFigures::usual);
+    result.seat_counted = counts_seat(tier.joint, HoldFigures::careful);
     return result;
 }
 
@@ -97,12 +115,14 @@ HoldingResult weakest_of(std::vector<JointHolding> joints) {
     HoldingResult result;
     result.judged = !joints.empty();
     result.factor = kHoldingCap;
+    result.less_careful = kHoldingCap;
     for (const JointHolding& joint : joints) {
         if (!joint.judged) {
             result.judged = false;
             if (result.why_not.empty()) result.why_not = joint.joint + ": " + joint.why_not;
             continue;
         }
+        result.less_careful = std::min(result.less_careful, joint.less_careful);
         if (joint.factor < result.factor || result.joint.empty()) {
             result.factor = joint.factor;
             result.joint = joint.joint;
@@ -113,11 +133,17 @@ HoldingResult weakest_of(std::vector<JointHolding> joints) {
     return result;
 }
 
+HoldingCare care_of(const Job& job) {
+    return {.wear_factor = job.limits.wear_factor,
+            .supports_left_out = static_cast<int>(job.stack.supports.size())};
+}
+
 HoldingResult without_joints(const Stack& stack) {
     HoldingResult result;
     result.judged = stack.rigid;
     if (stack.rigid) {
         result.factor = kHoldingCap;
+        result.less_careful = kHoldingCap;
         result.joint = "rigid stack";
     } else {
         result.why_not = "a stack known by its modes does not show its joints";
@@ -155,19 +181,23 @@ HoldingResult judge_holding(const Job& job, const Pass& pass, const std::vector<
     const Eigen::Vector3d gravity = gravity_direction(job.machine, pass);
     std::vector<JointHolding> joints;
     for (const std::size_t tier : chain.tiers) {
-        joints.push_back(judge_joint(chain, tier, gravity, loads));
+        joints.push_back(judge_joint(chain, tier, gravity, loads, job.limits.wear_factor));
     }
+    const auto in_all = [&](HoldingResult result) {
+        result.care = care_of(job);
+        return result;
+    };
     if (frees_part(chain.stack.tiers[pass.tier], pass)) {
         JointHolding& cut = joints.front();
         cut.judged = false;
         cut.mode = HoldingMode::frees_part;
         cut.why_not = "the cut frees the part or thins its foot: support it";
-        HoldingResult result = weakest_of(std::move(joints));
+        HoldingResult result = in_all(weakest_of(std::move(joints)));
         result.joint = result.joints.front().joint;
         result.mode = HoldingMode::frees_part;
         return result;
     }
-    return weakest_of(std::move(joints));
+    return in_all(weakest_of(std::move(joints)));
 }
 
 }  // namespace standfast

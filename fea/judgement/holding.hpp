@@ -34,7 +34,8 @@ std::vector<CutLoad> cut_loads(const RigidCut& cut, const Pass& pass, const Tier
 ///
 /// A solid joint holds, but the section above it may still be too weak. A joint without a clamp
 /// force or preload is not judged, and then the pass is not; nor is a joint whose contact the cut
-/// thins or frees (`frees_part`). Supports are not counted, on the safe side.
+/// thins or frees (`frees_part`). Supports are not counted, on the safe side. A second, less
+/// careful figure stands behind (HoldingCare): the loads are taken to carry the job's wear factor.
 /// A stack that is declared rigid has nothing that could let go; measured modes hide their joints,
 /// so that such a stack is not judged.
 /// @throws std::domain_error if a force, friction or size of a joint is not physical

@@ -1,5 +1,6 @@
 #include "fea/judgement/joint_hold.hpp"
 
+#include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
 
@@ -59,14 +60,23 @@ HoldMargin margin_of(const ClampedDovetail& tail, const Wrench& w) {
     return worst;
 }
 
+/// Share of the jaws' friction that turning in their plane takes.
+double turning_share(const ClampedJaws& jaws, const Wrench& w, double lift) {
+    const double middle = w.moment.y() + jaws.grip / 2 * std::abs(w.force.x());
+    const double share = middle / turning_capacity(jaws);
+    if (!jaws.seated) return share;
+    const double corner = w.moment.y() + jaws.grip * std::abs(w.force.x()) + jaws.length / 2 * lift;
+    // A seat never makes a hold worse: where it does not help, the part leaves it.
+    return std::min(share, corner / turning_capacity_on_seat(jaws));
+}
+
 HoldMargin margin_of(const ClampedJaws& jaws, const Wrench& w) {
     HoldMargin worst;
-    // Moments about the middle of the faces, half a grip below their upper edge.
+    // Moment about the middle of the faces, half a grip below their upper edge.
     const double about_x = w.moment.x() + jaws.grip / 2 * std::abs(w.force.y());
-    const double about_y = w.moment.y() + jaws.grip / 2 * std::abs(w.force.x());
     const double lift = std::max(w.force.z(), 0.0);
     const double slip =
-        std::hypot(w.force.x(), lift) / slip_capacity(jaws) + about_y / turning_capacity(jaws);
+        std::hypot(w.force.x(), lift) / slip_capacity(jaws) + turning_share(jaws, w, lift);
     keep_worse(worst, 1 - slip,
                lift > std::abs(w.force.x()) ? HoldingMode::pull_out : HoldingMode::slip);
     const double relieved = std::abs(w.force.y()) / (2 * jaws.force);
@@ -93,6 +103,10 @@ Wrench wrench_of(const Eigen::Vector3d& force, const Eigen::Vector3d& place) {
     return {force,
             {r.y() * f.z() + r.z() * f.y(), r.z() * f.x() + r.x() * f.z(),
              r.x() * f.y() + r.y() * f.x()}};
+}
+
+Wrench instant_wrench(const Eigen::Vector3d& force, const Eigen::Vector3d& place) {
+    return {force, place.cross(force).cwiseAbs()};
 }
 
 HoldMargin hold_margin(const Hold& hold, const Wrench& wrench) {

@@ -22,6 +22,8 @@ struct Wrench {
 /// regard to sign, |y Fz| + |z Fy| and so on: they do not peak at one moment, and a hold that is
 /// saved only by two of them cancelling is not counted as held.
 Wrench wrench_of(const Eigen::Vector3d& force, const Eigen::Vector3d& place);
+/// The same with the moments of this one instant as they are, |y Fz - z Fy| and so on.
+Wrench instant_wrench(const Eigen::Vector3d& force, const Eigen::Vector3d& place);
 
 /// A flat face pressed together by a preload (screws, zero point, a dead weight).
 struct PreloadedFace {
@@ -68,8 +70,9 @@ struct HoldMargin {
 /// jaw that does not give way holds more.
 ///
 /// Jaws: slip and pull-out by friction with the linear interaction; tilt across the jaws in its
-/// safe form (P g/3 + mu P w). The part's seat on parallels is not counted against turning.
-/// Source: clamping.hpp; own derivation from textbook statics.
+/// safe form (P g/3 + mu P w). On a seat it turns about a lower corner of the faces, with the
+/// load's moment about that corner; without one about their middle. Source: clamping.hpp; own
+/// derivation from textbook statics.
 HoldMargin hold_margin(const Hold& hold, const Wrench& wrench);
 
 /// Nominal stress (von Mises; bending, pull, mean shear) at the foot against its strength. No

@@ -82,6 +82,11 @@ Finding judge_whirl(double ratio, const Limits& limits) {
     return {level_above(ratio, limits.whirl_marginal, limits.whirl_avoid), Reason::whirl};
 }
 
+Finding judge_power_level(const SpindlePower& power, const Limits& limits) {
+    if (!power.judged) return {Level::unflagged, Reason::power};
+    return {level_above(power.ratio, limits.power_marginal, limits.power_avoid), Reason::power};
+}
+
 Finding judge_weight_level(const WeightResult& weight, const Limits& limits) {
     Finding finding{Level::unflagged, Reason::weight};
     if (weight.allowed) {

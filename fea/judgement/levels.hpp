@@ -47,6 +47,9 @@ Finding judge_reach_level(const ReachResult& reach);
 
 Finding judge_tool_stress_level(const ToolStressResult& stress, const Limits& limits);
 
+/// Asked over given; a spindle of which neither power nor torque is known is no reason.
+Finding judge_power_level(const SpindlePower& power, const Limits& limits);
+
 /// @param ratio  spindle frequency over the first frequency of the tool side
 Finding judge_whirl(double ratio, const Limits& limits);
 

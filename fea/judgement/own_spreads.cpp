@@ -73,13 +73,24 @@ void use_own_spreads(AssembledSystem& system, const Uncertainty& uncertainty) {
         if (!parameter.loss_spread.group.empty()) {
             take_loss(parameter.loss_spread, kind, uncertainty);
         }
+        if (!parameter.split_spread.group.empty()) {
+            take(parameter.split_spread,
+                 kind == MemberKind::table ? uncertainty.table_split : uncertainty.spindle_split,
+                 {});
+        }
+    }
+    for (MassParameter& parameter : system.mass) {
+        const MemberKind kind = system.members[static_cast<std::size_t>(parameter.member)].kind;
+        if (kind == MemberKind::table) take(parameter.spread, uncertainty.table_mass, {});
+        if (kind == MemberKind::spindle) take(parameter.spread, uncertainty.spindle_mass, {});
     }
 }
 
 bool says_of_parameters(const Uncertainty& own) {
-    const std::array all{
-        &own.joint_stiffness, &own.joint_loss,     &own.table_stiffness, &own.spindle_stiffness,
-        &own.taper_stiffness, &own.grip_stiffness, &own.modulus,         &own.loss};
+    const std::array all{&own.joint_stiffness,   &own.joint_loss,    &own.table_stiffness,
+                         &own.spindle_stiffness, &own.table_mass,    &own.spindle_mass,
+                         &own.table_split,       &own.spindle_split, &own.taper_stiffness,
+                         &own.grip_stiffness,    &own.modulus,       &own.loss};
     return std::any_of(all.begin(), all.end(), [](const SpreadFactors* factors) {
         return factors->all || !factors->by_name.empty();
     });

@@ -144,6 +144,7 @@ void take_answer(PassReport& report, PassAnswer answer) {
     report.weight = answer.weight;
     report.reach = std::move(answer.reach);
     report.whirl_ratio = answer.whirl_ratio;
+    report.power = answer.power;
 }
 
 /// What is known before anything is judged.
@@ -293,6 +294,7 @@ std::vector<std::string> not_judged_here(const Job& job, const PassReport& repor
                           ? "inside corners, but for chatter"
                           : "corners of the path: no corner_radius given");
     if (!job.stack.supports.empty()) list.emplace_back("what a support adds to holding");
+    if (!report.power.judged) list.emplace_back("power and torque of the spindle: not known");
     if (!report.weight.allowed) list.emplace_back("weight: no carry_max given");
     if (job.machine.rotary_moving) {
         list.emplace_back("give of the table while its rotary axes move (rotary = \"moving\")");

@@ -31,6 +31,7 @@ enum class Reason {
     whirl,
     overspeed,
     cutting_speed,
+    power,
     weight
 };
 
@@ -138,15 +139,29 @@ struct JointHolding {
     bool judged = false;
     double factor = 0;  ///< capacity over peak load with wear; smallest of its modes
     HoldingMode mode = HoldingMode::slip;
-    std::string why_not;  ///< where not judged: "no clamp force given"
+    /// The same by less careful figures, see HoldingCare; never less than `factor`.
+    double less_careful = 0;
+    double friction = 0, usual_friction = 0;  ///< counted in `factor`; in `less_careful`
+    bool seat_counted = false;                ///< the job says that the part bears on its seat
+    std::string why_not;                      ///< where not judged: "no clamp force given"
+};
+/// Where the figure of a hold is careful. The less careful one takes a sharp edge (wear factor 1),
+/// the moments of one instant with their signs, friction as clean faces usually have it, and the
+/// seat of a part between jaws. It stands behind the careful one and decides no level.
+struct HoldingCare {
+    double wear_factor = 1;     ///< on the peak force of a sharp edge
+    bool moments_added = true;  ///< moments of the force's components, without regard to sign
+    int supports_left_out = 0;  ///< jacks, tailstocks ... that the job has
 };
 /// Factors end at kHoldingCap: a joint of one piece, or one that hardly feels the cut.
 constexpr double kHoldingCap = 100;
 
 struct HoldingResult {
-    bool judged = false;  ///< every joint down to the table was judged
-    double factor = 0;    ///< smallest of the judged joints
-    std::string joint;    ///< the one that lets go first
+    bool judged = false;      ///< every joint down to the table was judged
+    double factor = 0;        ///< smallest of the judged joints
+    double less_careful = 0;  ///< smallest of theirs
+    HoldingCare care;
+    std::string joint;  ///< the one that lets go first
     HoldingMode mode = HoldingMode::slip;
     std::vector<JointHolding> joints;  ///< from the cut tier's down to the table
     std::string why_not;               ///< where not judged
@@ -186,6 +201,14 @@ struct ToolStressResult {
     double at_height = 0;  ///< m from the tip
     std::string where;     ///< "holder face", "neck", "top of the flutes", "segment 2"
     std::string why_not;   ///< where not judged
+};
+
+/// What a pass asks of the spindle at one speed, mean over a revolution, of sharp edges.
+struct SpindlePower {
+    bool judged = false;           ///< power or torque of the spindle is known
+    double power = 0, torque = 0;  ///< W, N m, asked at the cutter
+    std::optional<double> available_power, available_torque;  ///< W, N m, at this speed
+    double ratio = 0;  ///< the larger of asked over available; 0 where nothing is known
 };
 
 struct WeightResult {
@@ -238,6 +261,7 @@ struct PassReport {
     ReachResult reach;
     ToolStressResult tool_stress;
     WeightResult weight;
+    SpindlePower power;
     double whirl_ratio = 0;               ///< spindle frequency over first tool frequency
     double cutting_speed = 0;             ///< m/s at the judged speed
     double low_speed_vibration = 0;       ///< m, peak to peak, wall-normal, of a very slow cut

@@ -10,6 +10,7 @@
 namespace standfast {
 namespace {
 
+constexpr double kUsualOverCareful = 1.5;
 constexpr double kTouch = 1e-9;  // m; closer than this is the same place
 
 SectionShape face_below(const Stack& stack, const Tier& tier) {
@@ -32,10 +33,17 @@ PreloadedFace face_between(const SectionShape& upper, const SectionShape& lower)
     return face;
 }
 
-double friction_of(const Joint& joint) {
-    const double friction = joint.friction.value_or(joint.kind.friction);
+double friction_of(const Joint& joint, HoldFigures figures) {
+    const double friction = counted_friction(joint, figures);
     require_positive(friction, "holding", "friction of joint kind " + joint.kind.name);
     return friction;
+}
+
+/// A wedge needs its flank to be flatter than its friction allows; usual figures stop there.
+double flank_friction(const Joint& joint, double flank, HoldFigures figures) {
+    const double friction = friction_of(joint, figures);
+    const bool wedges = flank + std::atan(friction) < std::numbers::pi / 2;
+    return wedges ? friction : friction_of(joint, HoldFigures::careful);
 }
 
 std::optional<double> preload_of(const Joint& joint) {
@@ -68,13 +76,13 @@ void require_physical(const Hold& hold, const std::string& where) {
     }
 }
 
-std::optional<Hold> hold_as_given(const Stack& stack, const Tier& tier) {
+std::optional<Hold> hold_as_given(const Stack& stack, const Tier& tier, HoldFigures figures) {
     const Joint& joint = tier.joint;
     if (joint.dovetail) {
         const Dovetail& tail = *joint.dovetail;
         if (!tail.clamp) return std::nullopt;
         return ClampedDovetail{.clamp = *tail.clamp,
-                               .friction = friction_of(joint),
+                               .friction = flank_friction(joint, tail.flank, figures),
                                .flank = tail.flank,
                                .length = held_length(tail, tier.shape),
                                .width = tail.width};
@@ -83,16 +91,17 @@ std::optional<Hold> hold_as_given(const Stack& stack, const Tier& tier) {
         const Jaws& jaws = *joint.jaws;
         if (!jaws.clamp) return std::nullopt;
         return ClampedJaws{.force = *jaws.clamp,
-                           .friction = friction_of(joint),
+                           .friction = friction_of(joint, figures),
                            .length = jaws.length,
                            .grip = jaws.grip,
-                           .width = jaws.width};
+                           .width = jaws.width,
+                           .seated = counts_seat(joint, figures)};
     }
     const std::optional<double> preload = preload_of(joint);
     if (!preload) return std::nullopt;
     PreloadedFace face = face_between(tier.shape, face_below(stack, tier));
     face.preload = *preload;
-    face.friction = friction_of(joint);
+    face.friction = friction_of(joint, figures);
     return face;
 }
 
@@ -105,9 +114,19 @@ std::optional<double> contact_width(const Joint& joint) {
 
 }  // namespace
 
-std::optional<Hold> hold_under(const Stack& stack, const Tier& tier) {
+double counted_friction(const Joint& joint, HoldFigures figures) {
+    if (joint.friction) return *joint.friction;
+    return figures == HoldFigures::careful ? joint.kind.friction
+                                           : kUsualOverCareful * joint.kind.friction;
+}
+
+bool counts_seat(const Joint& joint, HoldFigures figures) {
+    return joint.jaws && joint.jaws->seat.value_or(figures == HoldFigures::usual);
+}
+
+std::optional<Hold> hold_under(const Stack& stack, const Tier& tier, HoldFigures figures) {
     if (tier.joint.solid) return std::nullopt;
-    const std::optional<Hold> hold = hold_as_given(stack, tier);
+    const std::optional<Hold> hold = hold_as_given(stack, tier, figures);
     if (hold) require_physical(*hold, "holding of the joint under " + tier.name);
     return hold;
 }

@@ -16,8 +16,10 @@ constexpr std::size_t kFollowedModes = 8;
 // Shapes that add less than this share of the largest one's amplitude are dropped.
 constexpr double kLeastAmplitude = 2e-3;
 
+bool varies(const Spread& spread) { return !spread.group.empty() && spread.factor > 1; }
+
 void add_group(std::vector<Spread>& groups, const Spread& spread) {
-    if (spread.group.empty() || spread.factor <= 1) return;
+    if (!varies(spread)) return;
     const bool known = std::any_of(groups.begin(), groups.end(), [&](const Spread& group) {
         return group.group == spread.group;
     });
@@ -27,8 +29,21 @@ void add_group(std::vector<Spread>& groups, const Spread& spread) {
 AssembledSystem with_stiffness_of(AssembledSystem system, const std::string& group, double factor) {
     for (StiffnessParameter& parameter : system.stiffness) {
         if (parameter.stiffness_spread.group == group) parameter.value *= factor;
+        if (parameter.split_spread.group == group) {
+            parameter.value *= std::pow(factor, parameter.split_power);
+        }
     }
     return system;
+}
+
+/// Groups that move a stiffness: those of losses alone leave every shape as it is.
+std::vector<Spread> stiffness_groups(const AssembledSystem& system) {
+    std::vector<Spread> groups;
+    for (const StiffnessParameter& parameter : system.stiffness) {
+        add_group(groups, parameter.stiffness_spread);
+        add_group(groups, parameter.split_spread);
+    }
+    return groups;
 }
 
 /// Shapes, n x k, scaled to unit energy where the system is nominal.
@@ -96,6 +111,36 @@ Eigen::MatrixXd loads_at_ends(const Eigen::SparseMatrix<double, Eigen::RowMajor>
     return loads;
 }
 
+/// Loads by which modes of more or less of each varying mass differ from the nominal ones, n x k.
+Eigen::MatrixXd varying_inertia(const AssembledSystem& system, const std::vector<Mode>& modes) {
+    const std::size_t followed = std::min(kFollowedModes, modes.size());
+    std::vector<Eigen::VectorXd> loads;
+    for (const MassParameter& parameter : system.mass) {
+        if (!varies(parameter.spread)) continue;
+        for (std::size_t mode = 0; mode < followed; ++mode) {
+            loads.emplace_back(parameter.value * (parameter.shape * modes[mode].shape));
+        }
+    }
+    Eigen::MatrixXd all(system.size, static_cast<Eigen::Index>(loads.size()));
+    for (std::size_t load = 0; load < loads.size(); ++load) {
+        all.col(static_cast<Eigen::Index>(load)) = loads[load];
+    }
+    return all;
+}
+
+/// Blocks side by side.
+Eigen::MatrixXd joined(const std::vector<Eigen::MatrixXd>& blocks, Eigen::Index rows) {
+    Eigen::Index columns = 0;
+    for (const Eigen::MatrixXd& block : blocks) columns += block.cols();
+    Eigen::MatrixXd all(rows, columns);
+    Eigen::Index at = 0;
+    for (const Eigen::MatrixXd& block : blocks) {
+        all.middleCols(at, block.cols()) = block;
+        at += block.cols();
+    }
+    return all;
+}
+
 Eigen::MatrixXd shapes_to_keep(const AssembledSystem& system, const std::vector<Mode>& modes,
                                const Eigen::MatrixXd& unit_loads) {
     const Eigen::SparseMatrix<double> stiffness = stiffness_matrix(system);
@@ -106,16 +151,14 @@ Eigen::MatrixXd shapes_to_keep(const AssembledSystem& system, const std::vector<
     to_unit_energy(stiffness, basis);
     const Eigen::MatrixXd loads = followed_loads(system, modes, unit_loads);
     std::vector<Eigen::MatrixXd> snapshots{answers(system, loads)};
-    for (const Spread& group : spread_groups(system)) {
+    for (const Spread& group : stiffness_groups(system)) {
         for (const double factor : {1 / group.factor, group.factor}) {
             snapshots.push_back(answers(with_stiffness_of(system, group.group, factor), loads));
         }
     }
-    Eigen::MatrixXd all(system.size, loads.cols() * static_cast<Eigen::Index>(snapshots.size()));
-    for (std::size_t index = 0; index < snapshots.size(); ++index) {
-        all.middleCols(static_cast<Eigen::Index>(index) * loads.cols(), loads.cols()) =
-            snapshots[index];
-    }
+    const Eigen::MatrixXd inertia = varying_inertia(system, modes);
+    if (inertia.cols() > 0) snapshots.push_back(answers(system, inertia));
+    Eigen::MatrixXd all = joined(snapshots, system.size);
     to_unit_energy(stiffness, all);
     const Eigen::MatrixXd more = independent_part(stiffness, basis, std::move(all));
     Eigen::MatrixXd shapes(system.size, basis.cols() + more.cols());
@@ -127,15 +170,29 @@ ReducedSystem::Part& part_of(std::vector<ReducedSystem::Part>& parts,
                              const StiffnessParameter& parameter, Eigen::Index size) {
     const auto same = [&](const ReducedSystem::Part& part) {
         return part.stiffness_spread.group == parameter.stiffness_spread.group &&
-               part.loss_spread.group == parameter.loss_spread.group;
+               part.loss_spread.group == parameter.loss_spread.group &&
+               part.split_spread.group == parameter.split_spread.group &&
+               part.split_power == parameter.split_power;
     };
     const auto found = std::find_if(parts.begin(), parts.end(), same);
     if (found != parts.end()) return *found;
     parts.push_back({.stiffness_spread = parameter.stiffness_spread,
                      .loss_spread = parameter.loss_spread,
+                     .split_spread = parameter.split_spread,
+                     .split_power = parameter.split_power,
                      .stiffness = Eigen::MatrixXd::Zero(size, size),
                      .loss = Eigen::MatrixXd::Zero(size, size)});
     return parts.back();
+}
+
+Eigen::MatrixXd& mass_part_of(std::vector<ReducedSystem::MassPart>& parts, const Spread& spread,
+                              Eigen::Index size) {
+    const auto found = std::find_if(
+        parts.begin(), parts.end(),
+        [&](const ReducedSystem::MassPart& part) { return part.spread.group == spread.group; });
+    if (found != parts.end()) return found->mass;
+    parts.push_back({.spread = spread, .mass = Eigen::MatrixXd::Zero(size, size)});
+    return parts.back().mass;
 }
 
 }  // namespace
@@ -145,7 +202,9 @@ std::vector<Spread> spread_groups(const AssembledSystem& system) {
     for (const StiffnessParameter& parameter : system.stiffness) {
         add_group(groups, parameter.stiffness_spread);
         add_group(groups, parameter.loss_spread);
+        add_group(groups, parameter.split_spread);
     }
+    for (const MassParameter& parameter : system.mass) add_group(groups, parameter.spread);
     return groups;
 }
 
@@ -160,7 +219,10 @@ ReducedSystem reduced_system(const AssembledSystem& system, const std::vector<Mo
     const Eigen::MatrixXd shapes = shapes_to_keep(system, modes, loads_at_ends(at));
     ReducedSystem reduced;
     reduced.kept_modes = static_cast<int>(modes.size());
-    reduced.mass = shapes.transpose() * (mass_matrix(system) * shapes);
+    for (const MassParameter& parameter : system.mass) {
+        mass_part_of(reduced.mass_parts, parameter.spread, shapes.cols()) +=
+            parameter.value * (shapes.transpose() * (parameter.shape * shapes));
+    }
     reduced.at_points = at * shapes;
     reduced.line = point;
     for (const StiffnessParameter& parameter : system.stiffness) {
@@ -174,17 +236,21 @@ ReducedSystem reduced_system(const AssembledSystem& system, const std::vector<Mo
 }
 
 LineReceptance line_of_draw(const ReducedSystem& system, const GroupFactor& factor) {
-    const Eigen::Index size = system.mass.rows();
+    const Eigen::Index size = system.at_points.cols();
     Eigen::MatrixXd stiffness = Eigen::MatrixXd::Zero(size, size);
-    Eigen::MatrixXd loss = Eigen::MatrixXd::Zero(size, size);
+    Eigen::MatrixXd loss = stiffness, mass = stiffness;
+    for (const ReducedSystem::MassPart& part : system.mass_parts) {
+        mass += factor(part.spread.group) * part.mass;
+    }
     for (const ReducedSystem::Part& part : system.parts) {
-        const double stiffness_factor = factor(part.stiffness_spread.group);
+        const double stiffness_factor = factor(part.stiffness_spread.group) *
+                                        std::pow(factor(part.split_spread.group), part.split_power);
         stiffness += stiffness_factor * part.stiffness;
         loss += stiffness_factor * factor(part.loss_spread.group) * part.loss;
     }
     // M v = v / w^2 K v: the stiffness is safely positive definite, while shapes that carry almost
     // no mass make the mass matrix singular to rounding. Vectors come with v^T K v = 1.
-    const Eigen::GeneralizedSelfAdjointEigenSolver<Eigen::MatrixXd> eigen(system.mass, stiffness);
+    const Eigen::GeneralizedSelfAdjointEigenSolver<Eigen::MatrixXd> eigen(mass, stiffness);
     const Eigen::MatrixXd& vectors = eigen.eigenvectors();
     const Eigen::MatrixXd shapes = system.at_points * vectors;
     const auto points = static_cast<Eigen::Index>(system.line.size());

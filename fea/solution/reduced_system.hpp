@@ -17,18 +17,25 @@ namespace standfast {
 /// the parameters costs one small eigenproblem instead of a large one.
 ///
 /// Shapes: the kept modes, the static answers to unit loads at the point, and what both become
-/// when each spread group alone is at its 10 % and its 90 % value; made K-orthonormal, the
-/// insignificant ones dropped. Exact at the nominal values; measured in tests at all groups off
-/// together: first frequencies and static compliance within 0.5 %.
+/// when each spread group alone is at its 10 % and its 90 % value, and to the inertia of each mass
+/// that may vary in the kept modes; made K-orthonormal, the insignificant ones dropped. Exact at
+/// the nominal values; measured in tests at all groups off together: first frequencies and static
+/// compliance within 0.5 %.
 struct ReducedSystem {
     /// All stiffness parameters that share their spread groups, at nominal values.
     struct Part {
-        Spread stiffness_spread, loss_spread;
+        Spread stiffness_spread, loss_spread, split_spread;
+        int split_power = 0;
         Eigen::MatrixXd stiffness;  ///< r x r, N/m in reduced coordinates
         Eigen::MatrixXd loss;       ///< r x r, sum of loss factor x stiffness
     };
+    /// All masses that share a spread group.
+    struct MassPart {
+        Spread spread;
+        Eigen::MatrixXd mass;  ///< r x r
+    };
     std::vector<Part> parts;
-    Eigen::MatrixXd mass;              ///< r x r
+    std::vector<MassPart> mass_parts;
     Eigen::MatrixXd at_points;         ///< 3 points x r, displacement of the point, or of a line's
     std::vector<double> line = {0.0};  ///< m, where the points stand along it
     int kept_modes = 0;                ///< modes that the nominal receptance kept
@@ -49,8 +56,8 @@ ReducedSystem reduced_system(const AssembledSystem& system, const std::vector<Mo
 /// Factor on every parameter of a spread group; 1 = nominal.
 using GroupFactor = std::function<double(const std::string& group)>;
 
-/// Receptance at the point with each part's stiffness and loss multiplied by its groups' factors:
-/// as many modes as nominally, damping by strain energy, the rest as static compliance.
+/// Receptance at the point with each part's stiffness, loss and mass multiplied by its groups'
+/// factors: as many modes as nominally, damping by strain energy, the rest as static compliance.
 ModalReceptance receptance_of_draw(const ReducedSystem& system, const GroupFactor& factor);
 LineReceptance line_of_draw(const ReducedSystem& system, const GroupFactor& factor);
 

@@ -2,21 +2,18 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <stdexcept>
 
 #include "fea/quantities/require.hpp"
+#include "fea/stack/local_give.hpp"
 #include "fea/structure/contact_stiffness.hpp"
 
 namespace standfast {
 namespace {
 
-constexpr double kPi = std::numbers::pi;
 constexpr double kGivenSpread = 1.1;
 constexpr double kGivenLossSpread = 1.3;
 constexpr double kUnsaidLoss = 0.03;
-/// The row of the contact law nearest to a fixture's ground or finish-milled faces.
-constexpr const char* kMachinedFaces = "peripheral ground, Ra 1.0 um";
 
 double cube(double value) { return value * value * value; }
 
@@ -55,39 +52,66 @@ ZoneStiffness catalogue_stiffness(const JointKind& kind, const Footprint& face) 
                          kind.lateral * (face.second_moment_x + face.second_moment_y)}};
 }
 
-/// Compliance of a half-space under a rigid disc with the area and second moments of the zone.
-ZoneStiffness half_space_give(const Material& material, const Footprint& zone) {
-    const double shear = shear_modulus(material), poisson = material.poissons_ratio;
-    const double radius = std::sqrt(zone.area / kPi);
-    const auto rocking = [&](double second_moment) {
-        const double rocking_radius = std::pow(4 * second_moment / kPi, 0.25);
-        return 3 * (1 - poisson) / (8 * shear * cube(rocking_radius));
+/// The zone by its pressures, the two materials and the give of both bodies beside it.
+ZoneStiffness held_stiffness(const ClampedZone& zone, const JointKind& kind, const JointFace& lower,
+                             const JointFace& upper) {
+    ZoneStiffness contact = zone_stiffness(
+        zone,
+        ContactStiffness{.normal = kind.contact_normal, .tangential = kind.contact_tangential});
+    const double material = contact_material_factor(lower.material, upper.material);
+    contact.translation *= material;
+    contact.rotation *= material;
+    return in_series(contact, local_give(zone, lower.material, upper.material));
+}
+
+/// The middle of two that differ by a factor.
+ZoneStiffness between(const ZoneStiffness& one, const ZoneStiffness& other) {
+    return {.translation = one.translation.cwiseProduct(other.translation).cwiseSqrt(),
+            .rotation = one.rotation.cwiseProduct(other.rotation).cwiseSqrt()};
+}
+
+/// Dovetails and jaws have a known zone even where nobody says how hard they press.
+Joint with_assumed_clamp(const Joint& joint, ResolvedJoint& resolved) {
+    Joint pressed = joint;
+    std::optional<double>* const clamp = joint.dovetail ? &pressed.dovetail->clamp
+                                         : joint.jaws   ? &pressed.jaws->clamp
+                                                        : nullptr;
+    if (clamp != nullptr && !*clamp && joint.kind.assumed_clamp > 0) {
+        *clamp = joint.kind.assumed_clamp;
+        resolved.clamp_assumed = true;
+    }
+    return pressed;
+}
+
+Joint with_seat(Joint joint, bool seat) {
+    joint.dovetail->seat = seat;
+    return joint;
+}
+
+void require_pressed(const ClampedZone& zone) {
+    if (!(zone.pressure > 0)) {
+        throw std::domain_error("joint: its clamp force is 0, must be greater: nothing holds it");
+    }
+}
+
+/// By the zone really clamped; none where it, or the kind's contact, is not known.
+std::optional<ZoneStiffness> contact_stiffness_of(const Joint& joint, const JointFace& lower,
+                                                  const JointFace& upper, ResolvedJoint& resolved) {
+    if (joint.kind.scaling != JointScaling::per_area || !(joint.kind.contact_normal > 0)) {
+        return std::nullopt;
+    }
+    const Joint pressed = with_assumed_clamp(joint, resolved);
+    const auto held = [&](const Joint& by) {
+        return held_stiffness(*clamped_zone(by, lower.shape, upper.shape), joint.kind, lower,
+                              upper);
     };
-    const double lateral = (2 - poisson) / (8 * shear * radius);
-    const double vertical = (1 - poisson) / (4 * shear * radius);
-    const double twist_radius =
-        std::pow(2 * (zone.second_moment_x + zone.second_moment_y) / kPi, 0.25);
-    return {.translation = {lateral, lateral, vertical},
-            .rotation = {rocking(zone.second_moment_x), rocking(zone.second_moment_y),
-                         3 / (16 * shear * cube(twist_radius))}};
-}
-
-Eigen::Vector3d in_series(const Eigen::Vector3d& stiffness, const Eigen::Vector3d& lower_give,
-                          const Eigen::Vector3d& upper_give) {
-    return (stiffness.cwiseInverse() + lower_give + upper_give).cwiseInverse();
-}
-
-/// The contact law over the zone, in series with the local give of both bodies.
-ZoneStiffness law_stiffness(const ClampedZone& zone, const JointFace& lower,
-                            const JointFace& upper) {
-    const ContactStiffness face =
-        contact_stiffness(contact_surfaces_named(kMachinedFaces), zone.pressure);
-    const ZoneStiffness contact = zone_stiffness(zone, face.normal, face.tangential);
-    const Footprint footprint = zone_footprint(zone);
-    const ZoneStiffness below = half_space_give(lower.material, footprint);
-    const ZoneStiffness above = half_space_give(upper.material, footprint);
-    return {.translation = in_series(contact.translation, below.translation, above.translation),
-            .rotation = in_series(contact.rotation, below.rotation, above.rotation)};
+    const std::optional<ClampedZone> zone = clamped_zone(pressed, lower.shape, upper.shape);
+    if (!zone) return std::nullopt;
+    require_pressed(*zone);
+    resolved.pressure = zone->pressure;
+    resolved.seat_unsaid = joint.dovetail && !joint.dovetail->seat;
+    if (!resolved.seat_unsaid) return held(pressed);
+    return between(held(with_seat(pressed, false)), held(with_seat(pressed, true)));
 }
 
 void bound(ZoneStiffness& stiffness, const ZoneStiffness& median, double factor,
@@ -100,18 +124,29 @@ void bound(ZoneStiffness& stiffness, const ZoneStiffness& median, double factor,
 
 ZoneStiffness kind_stiffness(const Joint& joint, const JointFace& lower, const JointFace& upper,
                              ResolvedJoint& resolved) {
-    const Footprint face = joint_footprint(joint, lower.shape, upper.shape);
-    ZoneStiffness median = catalogue_stiffness(joint.kind, face);
-    const std::optional<ClampedZone> zone = clamped_zone(joint, lower.shape, upper.shape);
+    const ZoneStiffness median =
+        catalogue_stiffness(joint.kind, joint_footprint(joint, lower.shape, upper.shape));
     resolved.basis = JointBasis::catalogue;
-    if (!zone || !(zone->pressure > 0)) return median;
-    resolved.pressure = zone->pressure;
-    resolved.too_hard = zone->pressure > kContactPressureLimit;
-    if (resolved.too_hard || joint.kind.scaling != JointScaling::per_area) return median;
+    std::optional<ZoneStiffness> law = contact_stiffness_of(joint, lower, upper, resolved);
+    if (!law) return median;
     resolved.basis = JointBasis::contact_law;
-    ZoneStiffness law = law_stiffness(*zone, lower, upper);
-    bound(law, median, joint.kind.upper_factor, resolved);
-    return law;
+    bound(*law, median, joint.kind.upper_factor, resolved);
+    return *law;
+}
+
+/// Factors of independent lognormal spreads together.
+double together(double one, double other) {
+    return std::exp(std::hypot(std::log(one), std::log(other)));
+}
+
+/// How far a joint of its kind may be off, with what is not known of this one.
+double kind_spread(const Joint& joint, const JointFace& lower, const JointFace& upper,
+                   const ResolvedJoint& resolved) {
+    const JointKind& kind = joint.kind;
+    if (resolved.basis != JointBasis::contact_law) return kind.unknown_spread;
+    const bool unsure = resolved.clamp_assumed || resolved.seat_unsaid;
+    return together(unsure ? kind.unknown_spread : kind.spread,
+                    contact_material_spread(lower.material, upper.material));
 }
 
 void require_complete(const ResolvedJoint& joint, const std::string& kind) {
@@ -153,6 +188,8 @@ void finish(const Joint& joint, ZoneStiffness stiffness, ResolvedJoint& resolved
     const double unsaid = joint.kind.name.empty() ? kUnsaidLoss : joint.kind.loss_factor;
     resolved.loss_factor = joint.loss_adjust * joint.given.loss.value_or(unsaid);
     require_not_negative(resolved.loss_factor, "joint", "loss factor");
+    resolved.includes_seat = resolved.basis == JointBasis::given || joint.kind.name.empty() ||
+                             joint.dovetail || joint.jaws;
     set_spreads(joint, resolved);
     require_complete(resolved, joint.kind.name);
 }
@@ -174,6 +211,10 @@ ResolvedJoint resolve_stack_joint(const Joint& joint, const JointFace& lower,
         stiffness = kind_stiffness(joint, lower, upper, resolved);
     }
     finish(joint, stiffness, resolved);
+    if (resolved.basis != JointBasis::given && !joint.kind.name.empty() &&
+        !joint.stiffness_spread) {
+        resolved.stiffness_spread.factor = kind_spread(joint, lower, upper, resolved);
+    }
     return resolved;
 }
 

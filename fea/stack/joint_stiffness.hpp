@@ -26,26 +26,32 @@ struct ResolvedJoint {
     Eigen::Vector3d rotation = Eigen::Vector3d::Zero();     ///< N m/rad
     double loss_factor = 0;
     Spread stiffness_spread, loss_spread;
-    double pressure = 0;    ///< Pa, mean over the zone really clamped; 0: not known
-    bool bounded = false;   ///< the contact law was cut off at the catalogue's upper bound
-    bool too_hard = false;  ///< the pressure is beyond the contact law's data, so not used
+    Spread split_spread;  ///< x against y, see JointElement; of table and spindle alone
+    /// The figures hold the give of the bodies beside the joint too (given numbers; dovetails and
+    /// jaws), so that no seat is added to them; else they are of the contact alone.
+    bool includes_seat = false;
+    double pressure = 0;         ///< Pa, mean over the zone really clamped; 0: not known
+    bool bounded = false;        ///< cut off at the catalogue's upper bound
+    bool clamp_assumed = false;  ///< the kind's usual clamp stands in, for stiffness only
+    bool seat_unsaid = false;    ///< whether a dovetail's seat bears is not known
 };
 
 /// Stiffness of the joint under a tier, in its own axes (z from the lower to the upper body).
 ///
-/// Given numbers win, component by component. Else, where clamp data give a mean pressure within
-/// the contact law's data (<= 2.5 MPa), the law over the zone really clamped, in series with the
-/// local give of both bodies under that zone, and never above the catalogue's upper bound
-/// (upper_factor x median). Else the catalogue's median of the kind scaled to the footprint.
+/// Given numbers win, component by component. Else the zone really clamped carries the joint: the
+/// kind's contact under the pressure there, times the factor of the two materials, in series with
+/// the local give of both bodies. Where a dovetail does not say whether its seat bears, the
+/// geometric mean of both cases, with the wider spread that covers them. Dovetails and jaws without
+/// a clamp force take the kind's usual one. Else, and where a kind has no contact figures, the
+/// catalogue's median scaled to the footprint. Never above upper_factor x that median.
+/// More clamp never makes it softer, and there are no jumps.
 /// Numbers given outright are taken to be good to 10 % (90 % quantile over median 1.1, loss 1.3)
 /// unless the joint says so itself, and a joint without kind or loss has a loss factor of 0.03:
 /// common practice, no source.
 /// A solid joint comes back without stiffness: there is nothing to model.
-/// @throws std::domain_error for sizes that are not physical, and where neither the joint nor its
-///         kind says a stiffness
-/// Source: local give as that of a rigid disc of equal area, or equal second moment, on a
-///         half-space: F. E. Richart, J. R. Hall, R. D. Woods, Vibrations of Soils and
-///         Foundations (1970), from memory.
+/// @throws std::domain_error for sizes that are not physical, for a clamp of 0, and where neither
+///         the joint nor its kind says a stiffness
+/// Sources: contact_stiffness.hpp, local_give.hpp, materials/data/joints.toml.
 ResolvedJoint resolve_stack_joint(const Joint& joint, const JointFace& lower,
                                   const JointFace& upper);
 

@@ -7,6 +7,7 @@
 
 #include "fea/quantities/require.hpp"
 #include "fea/stack/joint_face.hpp"
+#include "fea/stack/seat_give.hpp"
 #include "fea/stack/springs.hpp"
 #include "fea/stack/tier_section.hpp"
 #include "fea/stack/wanted_heights.hpp"
@@ -14,6 +15,9 @@
 
 namespace standfast {
 namespace {
+
+// What remains between the law of seats and solid models; judgement.
+constexpr double kSeatSpread = 1.3;
 
 struct Builder {
     const Machine& machine;
@@ -66,33 +70,63 @@ void add_table(Builder& builder) {
     builder.table = {.node = node, .arm = Eigen::Vector3d::Zero()};
     builder.model.structure.joints.push_back(
         joint_element(springs, member, Attachment{}, builder.table, Eigen::Matrix3d::Identity()));
-    const Table& table = builder.machine.table;
-    require_not_negative(table.mass, "table", "mass");
-    if (!(table.mass > 0)) return;
-    // A thin disc: the inertia of a table is small beside that of what stands on it.
-    const double across = table.mass * table.diameter * table.diameter / 16;
-    builder.model.structure.lumps.push_back(
-        {.member = member,
-         .at = builder.table,
-         .mass = table.mass,
-         .inertia = Eigen::Vector3d(across, across, 2 * across).asDiagonal()});
+    const MovingMass moving = table_mass(builder.machine);
+    if (!(moving.mass > 0)) return;
+    builder.model.structure.lumps.push_back({.member = member,
+                                             .at = builder.table,
+                                             .mass = moving.mass,
+                                             .inertia = moving.inertia.asDiagonal(),
+                                             .spread = moving.spread});
+}
+
+/// A spring element under a tier, from `below` to a node of its own, which it returns.
+Attachment add_springs(Builder& builder, std::size_t index, int member, const ResolvedJoint& joint,
+                       const Attachment& below) {
+    const TierFrame& frame = builder.model.frames[index];
+    const Attachment above{.node = add_node(builder.model, frame.foot),
+                           .arm = Eigen::Vector3d::Zero()};
+    builder.model.structure.joints.push_back(
+        joint_element(joint, member, below, above, frame.axes));
+    return above;
+}
+
+/// Give of the bodies beside the joint, in series below it.
+Attachment add_seat(Builder& builder, std::size_t index, const Attachment& below) {
+    const Tier& tier = builder.stack.tiers[index];
+    const std::optional<ZoneStiffness> seat = seat_stiffness(builder.stack, index);
+    if (!seat) return below;
+    const int member = add_member(builder.model, tier.name + " seat", MemberKind::seat);
+    ResolvedJoint springs;
+    springs.translation = seat->translation;
+    springs.rotation = seat->rotation;
+    springs.loss_factor = builder.stack.tiers[*tier.placement.host].material.loss_factor;
+    springs.stiffness_spread = {.group = "seat stiffness", .factor = kSeatSpread};
+    note_seat(tier, springs, builder.model.notes);
+    return add_springs(builder, index, member, springs, below);
 }
 
 /// Joint under a tier; returns what the tier itself starts from.
 Attachment add_joint(Builder& builder, std::size_t index) {
     const Tier& tier = builder.stack.tiers[index];
-    Attachment below = below_tier(builder, index);
+    const Attachment below = add_seat(builder, index, below_tier(builder, index));
     const ResolvedJoint joint = resolve_stack_joint(tier.joint, lower_face(builder.stack, index),
                                                     upper_face(builder.stack, index));
     builder.model.joints.push_back(joint);
     note_joint(tier, joint, builder.model.notes);
     if (joint.basis == JointBasis::solid) return below;
     const int member = add_member(builder.model, tier.name + " joint", MemberKind::tier_joint);
-    Attachment above{.node = add_node(builder.model, builder.model.frames[index].foot),
-                     .arm = Eigen::Vector3d::Zero()};
-    builder.model.structure.joints.push_back(
-        joint_element(joint, member, below, above, builder.model.frames[index].axes));
-    return above;
+    return add_springs(builder, index, member, joint, below);
+}
+
+/// Joints of one kind are drawn together: by the widest of their spreads.
+void widen_to_groups(StructureModel& structure) {
+    for (JointElement& joint : structure.joints) {
+        for (const JointElement& other : structure.joints) {
+            if (other.stiffness_spread.group != joint.stiffness_spread.group) continue;
+            joint.stiffness_spread.factor =
+                std::max(joint.stiffness_spread.factor, other.stiffness_spread.factor);
+        }
+    }
 }
 
 BeamRun tier_run(const Tier& tier, double from, double to) {
@@ -219,6 +253,7 @@ StackModel stack_model(const Machine& machine, const Stack& stack,
         named("support \"" + support.name + '"', [&] { add_support(builder, support); });
     }
     choose_elements(builder.model.structure);
+    widen_to_groups(builder.model.structure);
     return std::move(builder.model);
 }
 

@@ -35,7 +35,8 @@ struct Station {
 
 /// The model of the work side: table, joints, tiers, supports, side masses; stack axes.
 ///
-/// Members: "table", "NAME", "NAME joint", support names. Each tier is a column of Timoshenko
+/// Members: "table", "NAME", "NAME joint", "NAME seat" (give of the bodies beside that joint, in
+/// series below it; seat_give.hpp), support names. Each tier is a column of Timoshenko
 /// beams along its own axis, or one rigid body. A guest away from its host's axis stands at the
 /// end of a rigid arm from the host's node at the foot's projection, so that torsion of a tower
 /// counts; local give of the host's wall is left out, and said in `notes`.

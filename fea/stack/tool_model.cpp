@@ -52,8 +52,9 @@ std::vector<CutterRun> fluted(const Cutter& cutter) {
     return runs;
 }
 
-void require_grip(const Cutter& cutter) {
-    if (!cutter.overall) return;
+void require_grip(const ToolChain& tool) {
+    const Cutter& cutter = tool.cutter;
+    if (!cutter.overall || tool.grip.kind.on_pilot) return;
     require_positive(*cutter.overall - stickout_of(cutter), "cutter",
                      "shank left in the grip, m (overall length less stickout),");
 }
@@ -89,6 +90,21 @@ void add_springs(Builder& builder, const ResolvedJoint& joint, const char* name,
     builder.model.structure.joints.push_back(
         joint_element(joint, member, builder.above, next, Eigen::Matrix3d::Identity()));
     builder.above = next;
+}
+
+/// Springs of the spindle with what moves on them, at the gauge line.
+void add_spindle(Builder& builder, const Machine& machine) {
+    if (machine.spindle.rigid) return;
+    const ResolvedJoint springs = spindle_springs(machine, builder.model.notes);
+    add_springs(builder, springs, "spindle", MemberKind::spindle);
+    const MovingMass moving = spindle_mass(machine);
+    if (!(moving.mass > 0)) return;
+    builder.model.structure.lumps.push_back(
+        {.member = static_cast<int>(builder.model.structure.members.size()) - 1,
+         .at = {.node = builder.above.node, .arm = {0, 0, moving.centre}},
+         .mass = moving.mass,
+         .inertia = moving.inertia.asDiagonal(),
+         .spread = moving.spread});
 }
 
 void add_run(Builder& builder, int member, BeamRun run, double length) {
@@ -214,17 +230,14 @@ ToolModel tool_model(const Machine& machine, const ToolChain& tool) {
 ToolModel tool_model(const Machine& machine, const ToolChain& tool,
                      const std::vector<double>& heights) {
     const std::vector<CutterRun> runs = cutter_runs(tool.cutter);
-    require_grip(tool.cutter);
+    require_grip(tool);
     const double shank = runs.front().diameter;
     const std::string path = "tool \"" + tool.name + '"';
     Builder builder;
     builder.z = gauge_length(tool);
     builder.above = {.node = kGround, .arm = {0, 0, builder.z}};
 
-    if (!machine.spindle.rigid) {
-        add_springs(builder, spindle_springs(machine, builder.model.notes), "spindle",
-                    MemberKind::spindle);
-    }
+    add_spindle(builder, machine);
     if (!machine.spindle.includes_taper) {
         const ResolvedJoint taper = resolve_tool_joint(tool.taper, shank);
         note_catalogue(builder, path + ".taper", tool.taper, taper);

@@ -13,11 +13,12 @@ namespace standfast {
 /// length is left out.
 ///
 /// Springs of the spindle stand at the gauge line, in series with the taper unless the spindle's
-/// figures include it. The shank inside the holder is part of the grip joint, which sits at the
-/// holder face. From the tip up: the fluted part as a cylinder of flute_factor x diameter for
-/// stiffness and mass, then the neck, if any, over its own length, then the shank; each ends at
-/// the holder face at the latest. Segments stand as they are; a stickout other than their sum
-/// lengthens or shortens the uppermost. A nut's inertia counts about all three axes.
+/// figures include it; the mass that moves with its nose stands between the two. The shank inside
+/// the holder is part of the grip joint, which sits at the holder face. From the tip up: the fluted
+/// part as a cylinder of flute_factor x diameter for stiffness and mass, then the neck, if any,
+/// over its own length, then the shank; each ends at the holder face at the latest. Segments stand
+/// as they are; a stickout other than their sum lengthens or shortens the uppermost. A nut's
+/// inertia counts about all three axes.
 struct ToolModel {
     StructureModel structure;
     int tip_node = 0;

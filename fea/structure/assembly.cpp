@@ -15,6 +15,8 @@ using Triplets = std::vector<Eigen::Triplet<double>>;
 
 constexpr std::array<const char*, 6> kJointComponents{"lateral_x", "lateral_y", "vertical",
                                                       "tilting_x", "tilting_y", "twisting"};
+/// Tilting about y goes with what moves along x.
+constexpr std::array<int, 6> kSplitPower{1, -1, 0, -1, 1, 0};
 
 /// A parameter whose shape is still a list of entries: the number of nodes is known only at the
 /// end.
@@ -94,13 +96,13 @@ private:
     }
 
     Triplets& modulus_entries(const BeamRun& run) {
-        const StiffnessParameter wanted{.name = name_of(run.member) + ".youngs_modulus",
-                                        .member = run.member,
-                                        .value = run.material.youngs_modulus,
-                                        .loss_factor = run.material.loss_factor,
-                                        .stiffness_spread = run.modulus_spread,
-                                        .loss_spread = run.loss_spread,
-                                        .shape = {}};
+        StiffnessParameter wanted;
+        wanted.name = name_of(run.member) + ".youngs_modulus";
+        wanted.member = run.member;
+        wanted.value = run.material.youngs_modulus;
+        wanted.loss_factor = run.material.loss_factor;
+        wanted.stiffness_spread = run.modulus_spread;
+        wanted.loss_spread = run.loss_spread;
         for (auto& [known, entries] : stiffness_) {
             if (known.name.starts_with(wanted.name) && known.member == wanted.member &&
                 known.value == wanted.value && known.loss_factor == wanted.loss_factor &&
@@ -113,10 +115,10 @@ private:
     }
 
     Triplets& density_entries(const BeamRun& run) {
-        const MassParameter wanted{.name = name_of(run.member) + ".density",
-                                   .member = run.member,
-                                   .value = run.material.density,
-                                   .shape = {}};
+        MassParameter wanted;
+        wanted.name = name_of(run.member) + ".density";
+        wanted.member = run.member;
+        wanted.value = run.material.density;
         for (auto& [known, entries] : mass_) {
             if (known.name.starts_with(wanted.name) && known.member == wanted.member &&
                 known.value == wanted.value) {
@@ -132,14 +134,17 @@ private:
                 component < 3 ? joint.translation[component] : joint.rotation[component - 3];
             if (value == 0) continue;
             const std::string name = kJointComponents.at(static_cast<std::size_t>(component));
-            Triplets& entries =
-                start(stiffness_, StiffnessParameter{.name = name_of(joint.member) + "." + name,
-                                                     .member = joint.member,
-                                                     .value = value,
-                                                     .loss_factor = joint.loss_factor,
-                                                     .stiffness_spread = joint.stiffness_spread,
-                                                     .loss_spread = joint.loss_spread,
-                                                     .shape = {}});
+            Triplets& entries = start(
+                stiffness_, StiffnessParameter{
+                                .name = name_of(joint.member) + "." + name,
+                                .member = joint.member,
+                                .value = value,
+                                .loss_factor = joint.loss_factor,
+                                .stiffness_spread = joint.stiffness_spread,
+                                .loss_spread = joint.loss_spread,
+                                .split_spread = joint.split_spread,
+                                .split_power = kSplitPower.at(static_cast<std::size_t>(component)),
+                                .shape = {}});
             add_element(entries, joint_component(joint, component));
         }
     }
@@ -149,6 +154,7 @@ private:
         Triplets& entries = start(mass_, MassParameter{.name = name_of(lump.member) + ".lump",
                                                        .member = lump.member,
                                                        .value = 1,
+                                                       .spread = lump.spread,
                                                        .shape = {}});
         add_element(entries, lump_mass(lump));
     }

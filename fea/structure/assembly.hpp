@@ -17,6 +17,8 @@ struct StiffnessParameter {
     double value = 0;        ///< Pa, N/m or N m/rad
     double loss_factor = 0;  ///< -
     Spread stiffness_spread, loss_spread;
+    Spread split_spread;                ///< see JointElement
+    int split_power = 0;                ///< the value goes with this power of the split: 1, -1 or 0
     Eigen::SparseMatrix<double> shape;  ///< K for value = 1; n x n, symmetric, both halves stored
 };
 
@@ -25,6 +27,7 @@ struct MassParameter {
     std::string name;  ///< "riser.density", "part.lump"
     int member = 0;
     double value = 0;  ///< kg/m^3, or 1 for a lump
+    Spread spread;
     Eigen::SparseMatrix<double> shape;
 };
 

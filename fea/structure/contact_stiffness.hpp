@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "materials/material.hpp"
 #include "materials/source.hpp"
 
 namespace standfast {
@@ -56,6 +57,27 @@ struct ContactStiffness {
 /// use it over the zone really clamped and below the catalogue's upper bound.
 /// @throws std::domain_error unless 0 < pressure <= kContactPressureLimit
 ContactStiffness contact_stiffness(const ContactSurfaces& surfaces, double pressure);
+
+/// Tangent stiffness of a fixture's faces under any pressure: the law of ground faces ("peripheral
+/// ground, Ra 1.0 um") while it is below `full`, held at `full` from there on. Nothing at no
+/// pressure, never less for more, without a jump.
+/// @param full  N/m^3, of the two faces when pressed hard; both positive
+/// @throws std::domain_error unless pressure (Pa) >= 0
+/// Source: the law as above; what faces reach is judgement inside bounds computed with solid models
+///         (materials/data/joints.toml).
+ContactStiffness pressed_contact(const ContactStiffness& full, double pressure);
+
+/// E* of two bodies that touch, Pa: 1/E* = sum (1 - nu^2)/E.
+/// Source: Hertz, as in every textbook of contact mechanics.
+double equivalent_modulus(const Material& one, const Material& other);
+
+/// Factor on a contact that is stated for two steel faces (205 GPa, 0.29): the ratio of the
+/// equivalent moduli to the power 0.5. The power is not known within 0 and 1: with smooth faces it
+/// is 1 (bolted joints, modal tests: Xiao et al. 2014, abstract), with a film of oxide, oil or
+/// chips nearer to 0.
+double contact_material_factor(const Material& one, const Material& other);
+/// 10-90 % factor that comes of it with a power drawn evenly between 0 and 1.
+double contact_material_spread(const Material& one, const Material& other);
 
 /// Closure under a mean pressure, m. Throws as contact_stiffness.
 double contact_closure(const ContactSurfaces& surfaces, double pressure);

@@ -24,7 +24,18 @@ struct Attachment {
 };
 
 /// What a member is, for words and for the choice of cures.
-enum class MemberKind { table, tier, tier_joint, support, spindle, taper, holder, grip, cutter };
+enum class MemberKind {
+    table,
+    tier,
+    tier_joint,
+    seat,  ///< local give of the bodies beside a joint, in series with it
+    support,
+    spindle,
+    taper,
+    holder,
+    grip,
+    cutter
+};
 
 /// A named part of the structure; energy and give are reported per member.
 struct Member {
@@ -74,6 +85,10 @@ struct JointElement {
     Eigen::Vector3d rotation = Eigen::Vector3d::Zero();     ///< N m/rad about joint x, y, z
     double loss_factor = 0;
     Spread stiffness_spread, loss_spread;
+    /// How far what moves along x may be from what moves along y: the factor is the root of the
+    /// ratio of their stiffnesses, which is that of two frequencies. Lateral x and tilting y are
+    /// multiplied by it, lateral y and tilting x divided.
+    Spread split_spread;
 };
 
 /// A rigid body fixed to a node by a rigid arm.
@@ -82,6 +97,7 @@ struct Lump {
     Attachment at;                                      ///< arm leads to the centre of mass
     double mass = 0;                                    ///< kg
     Eigen::Matrix3d inertia = Eigen::Matrix3d::Zero();  ///< kg m^2 about the centre, model axes
+    Spread spread;                                      ///< of mass and inertia together
 };
 
 struct StructureModel {

@@ -64,6 +64,20 @@ std::vector<Cure> for_the_wall(const PassReport& report) {
     return list;
 }
 
+/// Depth over the edge of chatter up to which joints that are softer than assumed are no way out.
+constexpr double kFarBelow = 0.5;
+
+ModelEvidence model_evidence(const Explanation& explained, const Evidence& evidence,
+                             const std::optional<double>& depth) {
+    if (evidence.cause != SoundCause::unclear || !explained.model_chatters || !depth) {
+        return ModelEvidence::nothing;
+    }
+    if (*explained.model_chatters) return ModelEvidence::chatter;
+    const std::optional<double>& limit = explained.report.at_programmed.limit;
+    return !limit || *depth < kFarBelow * *limit ? ModelEvidence::no_chatter
+                                                 : ModelEvidence::nothing;
+}
+
 CutProblem solved_problem(const Job& job, std::size_t pass, StabilityMethod method) {
     return cut_problem(job, pass, tool_side_of(job, job.passes[pass]),
                        work_side_of(job, job.passes[pass]), method);
@@ -97,7 +111,9 @@ Explanation explain_pass(const Job& job, std::size_t pass_index, const Evidence&
 
     // The averaged cut knows nothing of period doubling.
     const StabilityMethod method =
-        evidence.cause == SoundCause::period_doubling ? StabilityMethod::periodic : options.method;
+        evidence.cause == SoundCause::period_doubling || evidence.doubt == Doubt::doubled_or_runout
+            ? StabilityMethod::periodic
+            : options.method;
     const CutProblem problem = solved_problem(ran, pass_index, method);
     const double depth = pass.axial.value_or(ran.tools[pass.tool].cutter.diameter / 2);
     const double heading = judged_headings(problem, {*pass.speed}, depth).stability;
@@ -122,6 +138,7 @@ Explanation explain_pass(const Job& job, std::size_t pass_index, const Evidence&
     } else if (pass.axial) {
         explained.model_chatters = false;
     }
+    explained.speaks = model_evidence(explained, evidence, pass.axial);
 
     if (explained.hertz) {
         explained.modes = cause_modes(problem, heading, *explained.hertz);

@@ -12,6 +12,7 @@ namespace standfast {
 /// What was found before the model is asked: from a recording, a tone or marks.
 struct Evidence {
     SoundCause cause = SoundCause::unclear;
+    Doubt doubt = Doubt::none;  ///< of an unclear finding
     double confidence = 0;
     SpindleSpeed shown;                    ///< the display's
     std::optional<SpindleSpeed> refined;   ///< the sound's own
@@ -20,6 +21,8 @@ struct Evidence {
     std::optional<double> told_candidate;  ///< Hz, the one that further marks tell
     SpindleSpeed ran() const { return refined.value_or(shown); }
 };
+
+enum class ModelEvidence { nothing, chatter, no_chatter };
 
 /// What the model makes of it.
 struct Explanation {
@@ -31,6 +34,8 @@ struct Explanation {
     std::optional<double> keeps_up_from;
     /// Whether the model expects the pass to chatter at the speed it ran; none: no depth given.
     std::optional<bool> model_chatters;
+    /// What the model's own limit speaks for, where the finding leaves it open.
+    ModelEvidence speaks = ModelEvidence::nothing;
     std::vector<Cure> cures;  ///< greatest gain first
     PassReport report;        ///< of the pass at the speed it ran, on a few speeds
 };
@@ -44,7 +49,9 @@ struct ExplainOptions {
 /// line, what the edge of chatter was at the speed it ran, and cures, each computed anew. Of
 /// several candidates (marks) the likeliest is the one that the cut gives back most of
 /// (regenerative_gain), unless further marks tell one. Period doubling is always computed by the
-/// periodic method. Gains: of the margin to chatter where it chatters, else of the wall.
+/// periodic method. Where the finding is unclear the model's own limit is evidence, never proof:
+/// for chatter where the pass is deeper than it, against where it takes less than half of it.
+/// Gains: of the margin to chatter where it chatters, else of the wall.
 /// @throws std::domain_error where the job is not physical, or the pass does not exist
 Explanation explain_pass(const Job& job, std::size_t pass, const Evidence& evidence,
                          const ExplainOptions& options = {});

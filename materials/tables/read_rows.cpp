@@ -21,6 +21,7 @@ MechanisticForces read_mechanistic(RowReader& row) {
     forces.tangential_edge = edge("tangential_edge");
     forces.radial_edge = edge("radial_edge");
     forces.axial_edge = edge("axial_edge");
+    forces.edge_from_neighbours = row.flag_or("edge_from_neighbours", false);
     return forces;
 }
 
@@ -83,10 +84,18 @@ JointKind read_joint(RowReader& row) {
     read_joint_stiffness(row, kind);
     kind.loss_factor = row.required_number("loss", loss_factor);
     kind.spread = row.required_number("spread", spread_factor);
+    kind.unknown_spread = row.number_or("unknown_spread", spread_factor, kind.spread);
     kind.loss_spread = row.number_or("loss_spread", spread_factor, 2);
+    kind.contact_normal =
+        row.quantity_or("contact_normal", stiffness_per_area, 0, Sign::zero_or_more);
+    kind.contact_tangential =
+        row.quantity_or("contact_tangential", stiffness_per_area, 0, Sign::zero_or_more);
+    kind.bearing = row.number_or("bearing", {1e-3, 1}, 1);
     kind.upper_factor = row.number_or("upper_factor", {1, 100}, 3);
     kind.friction = row.required_number("friction", {0, 1});
     kind.assumed_clamp = row.quantity_or("assumed_clamp", force, 0, Sign::zero_or_more);
+    kind.holds = row.optional_range("holds", length);
+    kind.on_pilot = row.flag_or("on_pilot", false);
     kind.speed_limit = row.optional_quantity("speed_limit", rotational_speed);
     kind.flange_diameter = row.optional_quantity("flange_diameter", length);
     kind.gauge_diameter = row.optional_quantity("gauge_diameter", length);
@@ -106,6 +115,8 @@ MachineKind read_machine(RowReader& row) {
     kind.tilt_max = row.optional_quantity("tilt_max", angle);
     kind.table_turns = row.flag_or("table_turns", false);
     kind.table_diameter = row.required_quantity("table_diameter", length);
+    kind.table_mass = row.quantity_or("table_mass", mass, 0, Sign::zero_or_more);
+    kind.mass_spread = row.number_or("mass_spread", spread_factor, 1);
     return kind;
 }
 
@@ -120,6 +131,12 @@ SpindleKind read_spindle(RowReader& row) {
     kind.loss_spread = row.number_or("loss_spread", spread_factor, 2);
     kind.nose_diameter = row.required_quantity("nose_diameter", length);
     kind.nose_length = row.required_quantity("nose_length", length);
+    kind.power = row.quantity_or("power", power, 0, Sign::zero_or_more);
+    kind.torque = row.quantity_or("torque", torque, 0, Sign::zero_or_more);
+    kind.mass = row.quantity_or("mass", mass, 0, Sign::zero_or_more);
+    kind.inertia = row.quantity_or("inertia", inertia, 0, Sign::zero_or_more);
+    kind.centre = row.quantity_or("centre", length, 0, Sign::zero_or_more);
+    kind.mass_spread = row.number_or("mass_spread", spread_factor, 1);
     return kind;
 }
 

@@ -232,10 +232,11 @@ std::vector<RowReader> RowReader::required_rows(std::string_view key) {
 }
 
 Source RowReader::source() {
-    static const std::vector<std::string> words{"user", "found", "memory", "common practice",
-                                                "computed"};
-    static constexpr std::array kinds{Provenance::user, Provenance::found, Provenance::memory,
-                                      Provenance::common_practice, Provenance::computed};
+    static const std::vector<std::string> words{"user",     "found", "memory", "common practice",
+                                                "computed", "fitted"};
+    static constexpr std::array kinds{Provenance::user,     Provenance::found,
+                                      Provenance::memory,   Provenance::common_practice,
+                                      Provenance::computed, Provenance::fitted};
     Source source{.text = text_or("source", "no source given")};
     if (state_->find("provenance") != nullptr) {
         source.provenance = kinds.at(required_choice("provenance", words));

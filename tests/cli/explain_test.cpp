@@ -114,6 +114,61 @@ TEST(Explain, AForcedLineIsNoChatter) {
     EXPECT_FALSE(j["self_excited"].get<bool>());
 }
 
+TEST(Explain, MarksAloneAskForTheAxialSpacingInsteadOfNamingAPitch) {
+    const std::vector<std::string> call{"explain", kTapped, "--pass", "o3", "--marks", "0.1212 mm"};
+    const std::string screen = run_program(call).standard_output;
+    EXPECT_NE(screen.find("pitch not told"), std::string::npos) << screen;
+    EXPECT_NE(screen.find("--marks-axial"), std::string::npos) << screen;
+    EXPECT_NE(screen.find("apart along the axis"), std::string::npos) << screen;
+    EXPECT_EQ(screen.find("Cures"), std::string::npos) << screen;
+    const json j = answer({kTapped, "--pass", "o3", "--marks", "0.1212 mm"});
+    for (const json& one : j["candidates"]) EXPECT_GT(one["axial_m"].get<double>(), 0);
+}
+
+TEST(Explain, TheAxialSpacingOfTheMarksTellsThePitch) {
+    const json open = answer({kTapped, "--pass", "o3", "--marks", "0.1212 mm"});
+    for (const std::size_t i : {2U, 5U}) {
+        const double hertz = open["candidates"][i]["frequency_hz"].get<double>();
+        const std::string axial =
+            std::to_string(1e3 * open["candidates"][i]["axial_m"].get<double>()) + " mm";
+        const json told =
+            answer({kTapped, "--pass", "o3", "--marks", "0.1212 mm", "--marks-axial", axial});
+        EXPECT_NEAR(told["chatter_hz"].get<double>(), hertz, 1e-6 * hertz);
+        EXPECT_FALSE(told["cures"].empty());
+    }
+}
+
+TEST(Explain, WhatIsNoChatterComesWithWhatItAllowsAndATest) {
+    for (const char* const name : {"o1", "o2", "o5"}) {
+        const json j = answer({kTapped, "--pass", name, "--sound", kFolder + name + ".flac"});
+        EXPECT_GE(j["allows"].size(), 2U) << name;
+        EXPECT_TRUE(j["test"].is_string()) << name;
+        EXPECT_FALSE(j["self_excited"].get<bool>()) << name;
+    }
+    const json chatter = answer({kTapped, "--pass", "o3", "--sound", kFolder + "o3.flac"});
+    EXPECT_TRUE(chatter["allows"].empty());
+    EXPECT_TRUE(chatter["test"].is_null());
+}
+
+TEST(Explain, RunoutSaysNothingOfTheMachine) {
+    const json j = answer({kTapped, "--pass", "o2", "--sound", kFolder + "o2.flac"});
+    EXPECT_EQ(j["finding"], "runout");
+    const std::string text = j["model_text"].get<std::string>();
+    EXPECT_EQ(text.find("the machine is"), std::string::npos) << text;
+    EXPECT_EQ(text.find("softer"), std::string::npos) << text;
+}
+
+TEST(Explain, ABackgroundThatHoldsTheSameLinesLeavesNoChatter) {
+    const std::string sound = kFolder + "o3.flac";
+    const json j = answer({kTapped, "--pass", "o3", "--sound", sound, "--background", sound});
+    EXPECT_NE(j["finding"], "chatter");
+    EXPECT_EQ(j["evidence"]["background"], sound);
+    EXPECT_GT(j["evidence"]["background_lines"].get<int>(), 5);
+    const json other =
+        answer({kTapped, "--pass", "o3", "--sound", sound, "--background", kFolder + "o1.flac"});
+    EXPECT_EQ(other["finding"], "chatter");
+}
+
 TEST(Explain, TheScreenStaysWithinItsWidthInBothUnitSystems) {
     for (const char* const units : {"metric", "inch"}) {
         const ProgramResult run =
@@ -156,6 +211,9 @@ TEST(Explain, BadUsageIsExitCodeTwoAndSaysWhatIsMissing) {
         {{kShortest, "--heard", "0 Hz"}, "--heard \"0 Hz\""},
         {{kShortest, "--marks", "-1 mm"}, "--marks"},
         {{kShortest, "--marks-axial", "1 mm", "--heard", "1480 Hz"}, "--marks-axial goes with"},
+        {{kShortest, "--background", "x.wav", "--heard", "1480 Hz"}, "--background goes with"},
+        {{kTapped, "--pass", "o3", "--sound", kFolder + "o3.flac", "--background", "none.wav"},
+         "none.wav"},
         {{kShortest, "--from", "1", "--heard", "1480 Hz"}, "--from and --to go with --sound"},
         {{kTapped, "--pass", "o3", "--sound", kFolder + "o3.flac", "--from", "2", "--to", "1"},
          "--from must be before --to"},

@@ -1,5 +1,6 @@
 #include <gtest/gtest.h>
 
+#include <array>
 #include <cmath>
 #include <map>
 #include <numbers>
@@ -29,27 +30,40 @@ Whole on_footprint(const JointKind& kind, double length, double width) {
     return {kind.lateral * length * width, kind.vertical * length * std::pow(width, 3) / 12};
 }
 
+bool holds_by_jaws(const JointKind& kind) {
+    return kind.name == "vice" || kind.name == "soft jaws" || kind.name == "toe clamps";
+}
+
+/// Jaws count by their two strips, here of 76 x 8 mm; the rest by a footprint of 76 x 60 mm.
+double lateral_of(const JointKind& kind) {
+    return kind.lateral * (holds_by_jaws(kind) ? 2 * 0.076 * 0.008 : 0.076 * 0.060);
+}
+
 // Common practice, no source: a bolted or vised workpiece joint gives 100 to 1000 N/um laterally.
 TEST(JointTable, WorkholdingJointsAreAsSoftAsFixturesAre) {
     for (const char* name : {"bolted", "dovetail", "vice", "soft jaws", "toe clamps", "screws",
                              "chuck", "zero point", "collet"}) {
         const JointKind& kind = joint(name, JointUse::stack);
-        const Whole whole = on_footprint(kind, 0.076, 0.060);
-        EXPECT_GE(whole.lateral * kind.spread, 100e6) << name;
-        EXPECT_GE(whole.lateral, 80e6) << name;
-        EXPECT_LE(whole.lateral, 1000e6) << name;
+        EXPECT_GE(lateral_of(kind), 100e6) << name;
+        EXPECT_LE(lateral_of(kind), 1000e6) << name;
     }
 }
 
 TEST(JointTable, BoltedPlateAndSmallDovetailHaveUsualMagnitudes) {
-    const Whole plate = on_footprint(joint("bolted", JointUse::stack), 0.1, 0.1);
-    EXPECT_NEAR(plate.lateral, 500e6, 0.2 * 500e6);
-    EXPECT_NEAR(plate.tilting_about_length, 1e6, 0.2 * 1e6);
+    // Solid models of a foot of 80 x 80 mm and of a dovetail of 60 x 32 mm, with the contact law
+    // held at 2.5 MPa on poor faces below and carried on with its root above
+    // (tests/fea/stack/solid_joints.hpp): per footprint 0.09 to 1.07, 0.23 to 2.6 N/um/mm2; the
+    // dovetail from its flanks alone to its seat. A torque that nobody knows keeps to the low side.
+    const Whole plate = on_footprint(joint("bolted", JointUse::stack), 0.08, 0.08);
+    EXPECT_GE(plate.lateral, 0.09e12 * 0.0064);
+    EXPECT_LE(plate.lateral, 0.34e12 * 0.0064);
+    EXPECT_GE(plate.tilting_about_length, 1.1e6);
+    EXPECT_LE(plate.tilting_about_length, 3.2e6);
     const Whole tail = on_footprint(joint("dovetail", JointUse::stack), 0.060, 0.032);
-    EXPECT_GE(tail.lateral, 150e6);
-    EXPECT_LE(tail.lateral, 300e6);
-    EXPECT_GE(tail.tilting_about_length, 0.05e6);
-    EXPECT_LE(tail.tilting_about_length, 0.1e6);
+    EXPECT_GE(tail.lateral, 188e6);
+    EXPECT_LE(tail.lateral, 1375e6);
+    EXPECT_GE(tail.tilting_about_length, 0.072e6);
+    EXPECT_LE(tail.tilting_about_length, 0.378e6);
 }
 
 // The contact law is the other way to these figures, and an upper bound: ground cast iron at
@@ -57,10 +71,23 @@ TEST(JointTable, BoltedPlateAndSmallDovetailHaveUsualMagnitudes) {
 // table 6-2, C = 0.6 and R = 0.8).
 TEST(JointTable, NoFixtureJointIsStifferThanGroundCastIronInFullContact) {
     for (const JointKind& kind : catalogue().joints) {
-        if (kind.scaling != JointScaling::per_area) continue;
+        if (kind.scaling != JointScaling::per_area || holds_by_jaws(kind)) continue;
         EXPECT_LT(kind.vertical, 1.04e12) << kind.name;
         EXPECT_LT(kind.lateral, 3.91e11) << kind.name;
         EXPECT_GT(kind.vertical, kind.lateral) << kind.name;
+    }
+}
+
+// Tangential over normal: 0.1 to 0.2 (Kono et al. 2012, abstract), about 0.38 in Ito's tables.
+TEST(JointTable, ContactsSlideMoreEasilyThanTheyClose) {
+    for (const JointKind& kind : catalogue().joints) {
+        if (!(kind.contact_normal > 0)) continue;
+        EXPECT_EQ(kind.use, JointUse::stack) << kind.name;
+        EXPECT_GE(kind.contact_tangential, 0.1 * kind.contact_normal) << kind.name;
+        EXPECT_LE(kind.contact_tangential, 0.45 * kind.contact_normal) << kind.name;
+        EXPECT_GE(kind.unknown_spread, kind.spread) << kind.name;
+        EXPECT_GT(kind.bearing, 0) << kind.name;
+        EXPECT_LE(kind.bearing, 1) << kind.name;
     }
 }
 
@@ -118,21 +145,23 @@ TEST(JointTable, EveryTaperOfTheTradeIsThere) {
     }
 }
 
-// Common practice, no source: 1e4 to 1e5 N m/rad for shanks of 12 to 20 mm; lateral of the order
-// of 2e7 N/m (Erturk, Ozguven and Budak 2006, from memory), which we take as a factor 4.
-TEST(JointTable, GripsLieInTheirUsualRanges) {
+// A grip is one of the springs behind a cutter, so stiffer than all of them together: 19.8 N/um
+// sideways behind a 19.05 mm cutter (Budak and Altintas, Int. J. Mach. Tools Manuf. 35 (1995) 459,
+// from memory); about 1e5 N m/rad in tilting behind a 12.75 mm one (computed from the tool point of
+// Mann and others, J. Manuf. Sci. Eng. 127 (2005) 446, from memory), which a shrink grip has to
+// pass.
+TEST(JointTable, GripsAreStifferThanAllThatHoldsAMeasuredCutter) {
     int grips = 0;
     for (const JointKind& kind : catalogue().joints) {
         if (kind.use != JointUse::grip) continue;
         ++grips;
         EXPECT_EQ(kind.scaling, JointScaling::per_shank) << kind.name;
-        EXPECT_GE(kind.tilting * std::pow(12.0 / 16, 3), 1e4) << kind.name;
-        EXPECT_LE(kind.tilting * std::pow(20.0 / 16, 3), 1e5) << kind.name;
-        EXPECT_GE(kind.lateral, 2e7 / 4) << kind.name;
-        EXPECT_LE(kind.lateral, 2e7 * 4) << kind.name;
+        EXPECT_GT(kind.lateral * 19.05 / 16, 19.8e6) << kind.name;
+        EXPECT_GT(kind.vertical, kind.lateral) << kind.name;
         EXPECT_NE(find_holder(catalogue(), kind.name), nullptr) << kind.name;
     }
-    EXPECT_EQ(grips, 6);
+    EXPECT_GT(joint("shrink", JointUse::grip).tilting * std::pow(12.75 / 16, 3), 1e5);
+    EXPECT_EQ(grips, 7);
 }
 
 // A chuck maker's manual that refers to VDI 3106: smooth jaws 0.07 to 0.15, serrated 0.20 to 0.45.
@@ -155,6 +184,46 @@ TEST(JointTable, EveryRowIsPhysicalAndNamesItsSource) {
         EXPECT_GT(kind.source.text.size(), 20U) << kind.name;
         EXPECT_NE(kind.source.provenance, Provenance::user) << kind.name;
     }
+}
+
+// A shank bonded into a solid of revolution (nose to DIN 69882-8), computed with eight-node
+// elements, gives this much more than a cantilever, m/N at 3, 4, 5, 6 diameters out: nothing that
+// grips is stiffer. validation/measured/tool_points.json.
+TEST(JointTable, NoGripIsStifferThanOneBondedIntoItsHolder) {
+    struct Bonded {
+        double shank;
+        std::array<double, 4> give;
+    };
+    const Bonded rows[] = {{6e-3, {20.0e-9, 35.2e-9, 54.5e-9, 77.9e-9}},
+                           {8e-3, {12.6e-9, 22.7e-9, 35.5e-9, 51.2e-9}},
+                           {10e-3, {9.4e-9, 16.9e-9, 26.6e-9, 38.4e-9}},
+                           {12e-3, {4.7e-9, 9.2e-9, 15.0e-9, 22.2e-9}},
+                           {25e-3, {1.2e-9, 2.5e-9, 4.2e-9, 6.4e-9}}};
+    for (const JointKind& kind : catalogue().joints) {
+        if (kind.use != JointUse::grip) continue;
+        for (const Bonded& row : rows) {
+            const double size = row.shank / 16e-3;
+            for (int diameters = 3; diameters <= 6; ++diameters) {
+                const double lever = diameters * row.shank;
+                const double give =
+                    1 / (kind.lateral * size) + lever * lever / (kind.tilting * std::pow(size, 3));
+                EXPECT_GT(give, row.give.at(static_cast<std::size_t>(diameters - 3)))
+                    << kind.name << ", " << row.shank << " m, " << diameters << " diameters";
+            }
+        }
+    }
+}
+
+TEST(JointTable, ShrinkIsTheStiffestGripAndEveryGripSaysWhatItHolds) {
+    const JointKind& shrink = joint("shrink", JointUse::grip);
+    for (const JointKind& kind : catalogue().joints) {
+        if (kind.use != JointUse::grip) continue;
+        EXPECT_LE(kind.tilting, shrink.tilting) << kind.name;
+        EXPECT_LE(kind.lateral, shrink.lateral) << kind.name;
+        ASSERT_TRUE(kind.holds) << kind.name;
+        EXPECT_LT((*kind.holds)[0], (*kind.holds)[1]) << kind.name;
+    }
+    EXPECT_TRUE(joint("shell mill arbor", JointUse::grip).on_pilot);
 }
 
 TEST(JointTable, NoNameBelongsToTwoKindsOfOneUse) {

@@ -54,6 +54,7 @@ constexpr PublishedFactor nist_sp_811[] = {
     {"1 in2", Quantity::area, 6.4516e-4, exact},
     {"1 in4", Quantity::second_moment, 4.162314e-7, seven_digits},
     {"1 lb in2", Quantity::inertia, 2.926397e-4, seven_digits},
+    {"1 hp", Quantity::power, 745.6999, seven_digits},
     {"1 rpm", Quantity::rotational_speed, 0.1047198, seven_digits},
     {"1 deg", Quantity::angle, 1.745329e-2, seven_digits},
     {"1 ft/min", Quantity::surface_speed, 5.08e-3, exact},

@@ -14,7 +14,7 @@ double clipped_share(const Recording& recording) {
         std::size_t run = 0;
         for (const float x : channel) {
             run = stop > 0 && std::abs(x) >= 0.9999F * stop ? run + 1 : 0;
-            if (run >= 3) clipped += run == 3 ? 3 : 1;
+            if (run >= 2) clipped += run == 2 ? 2 : 1;
         }
     }
     const double all =

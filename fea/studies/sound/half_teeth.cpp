@@ -54,9 +54,9 @@ HalfTeeth compare_half_teeth(const PowerSpectrum& spectrum, const std::vector<He
     HalfTeeth halves;
     halves.places = static_cast<int>(levels.size());
     if (levels.empty()) return halves;
-    const auto middle = levels.begin() + static_cast<std::ptrdiff_t>(levels.size() / 2);
-    std::nth_element(levels.begin(), middle, levels.end());
-    halves.level = *middle;
+    std::sort(levels.begin(), levels.end());
+    halves.level = levels[levels.size() / 2];
+    halves.low = levels[levels.size() / 4];
     return halves;
 }
 

@@ -9,6 +9,7 @@ namespace standfast {
 /// Half-tooth lines beside the tooth-passing lines next to them.
 struct HalfTeeth {
     double level = -100;  ///< dB, median over the places
+    double low = -100;    ///< dB, quartile: a quarter of the places are lower
     int places = 0;       ///< that were compared
 };
 

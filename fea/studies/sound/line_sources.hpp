@@ -26,8 +26,14 @@ double folded(double hertz, double tooth_passing);
 struct ChatterFamily {
     std::vector<std::size_t> members;  ///< indices, the strongest first
     double power = 0;
-    int neighbours = 0;    ///< members beside the strongest that are more than chance
+    int neighbours = 0;  ///< members beside the strongest
+    /// Probability that as many of the lines at hand would have met by accident, for whichever of
+    /// them one starts from.
+    double chance = 1;
     bool halfway = false;  ///< midway between tooth-passing harmonics: period two
+
+    /// Whether accident can be left out.
+    bool vouched() const;
 };
 
 /// Tells apart tooth passing, other multiples of the spindle, and mains hum; everything else stays
@@ -35,12 +41,14 @@ struct ChatterFamily {
 /// any multiple of the spindle is of tooth passing.
 std::vector<HeardLine> lines_with_sources(const std::vector<SpectralLine>& lines,
                                           const HeardCut& cut, const RefinedSpeed& speed,
-                                          double resolution);
+                                          double placing);
 
 /// The strongest family among unknown lines and those taken for hum; families with neighbours a
-/// tooth passing away go before single tones, which a pump or an inverter may make as well. Hum
+/// tooth passing away that are no accident go before single tones, which a pump or an inverter may
+/// make as well. Where runout splits chatter further, neighbours a revolution away count too. Hum
 /// joins only a family that has two lines without it. Empty where there is none.
+/// @param placing  Hz, within which a line's place is known
 ChatterFamily chatter_family(const std::vector<HeardLine>& lines, const HeardCut& cut,
-                             const RefinedSpeed& speed, double resolution);
+                             const RefinedSpeed& speed, double placing);
 
 }  // namespace standfast

@@ -6,25 +6,36 @@
 #include <stdexcept>
 
 #include "fea/quantities/require.hpp"
+#include "fea/studies/sound/background.hpp"
 #include "fea/studies/sound/clipping.hpp"
 #include "fea/studies/sound/half_teeth.hpp"
 #include "fea/studies/sound/noise_hump.hpp"
+#include "fea/studies/sound/sharp_lines.hpp"
 
 namespace standfast {
 namespace {
 
 constexpr double kWindowSeconds = 1, kRevolutionsInWindow = 16, kLeastRevolutions = 8;
-// Shares of power at which a cause is named; below the lesser one it is ruled out.
-constexpr double kChatter = 0.10, kMaybeChatter = 0.02;
-constexpr double kHalfTooth = 0.15, kOverRunout = 4;
-// Half-tooth lines beside the tooth-passing lines next to them, median, dB.
-constexpr double kAlternates = -4.5, kMayAlternate = -8, kAlternatesSurely = -1;
+/// Longest window for the whole, s; and what a line's place is known to, in short resolutions.
+constexpr double kLongestWhole = 8, kPlacedWithin = 0.25;
+constexpr double kOfNyquist = 0.46;  // of the sampling rate: above, the recorder's filter falls
+// Shares of what is on the spindle's multiples and of chatter.
+constexpr double kFaintest = 3e-4;  // of a family that is no accident; below lies clipping's own
+constexpr double kFaintestClipped = 5e-2;
+constexpr double kLone = 0.10, kMaybeLone = 0.03;
+constexpr double kMostlyChatter = 0.5;
+// Half-tooth lines: of all on the spindle; over its other multiples; over the teeth's lines, in all
+// and place by place (dB, median and lower quartile), at so many places.
+constexpr double kHalfTooth = 0.15;
+constexpr double kOverRunout = 8, kFairlyOverRunout = 20, kSurelyOverRunout = 60;
+constexpr double kHalfOfTeeth = 0.5, kLouderThanTeeth = 3;
+constexpr double kAlternates = -4.5, kEvenly = -7.5, kEvenlyAlone = -3.1;
+constexpr int kSomePlaces = 5, kManyPlaces = 8;
 constexpr double kRunout = 0.10;
-constexpr double kLoudTone = 0.3;
 /// Tones that hold less of the sound than this are drowned.
 constexpr double kDrowned = 0.05;
-constexpr int kFewPlaces = 3;
-constexpr double kLoudHump = 0.3;
+/// Of the sound without hum: what is no silence any more.
+constexpr double kLoudTone = 0.02, kLoudHump = 0.3;
 /// Share of such a hump beside the teeth at which it may be wild chatter.
 constexpr double kWild = 0.1;
 constexpr double kMuchClipping = 1e-3;
@@ -82,19 +93,17 @@ void mark_family(SoundFinding& found, const ChatterFamily& family) {
         heard.source = LineSource::chatter;
         heard.order = heard.line.frequency / found.tooth_passing_hertz;
     }
-    found.neighbours = family.neighbours;
 }
 
-/// 0.5 at the threshold, 1 where the share is `decades` above it.
-double sureness(double share, double threshold, double decades) {
-    return 0.5 + 0.5 * std::clamp(std::log10(share / threshold) / decades, 0.0, 1.0);
-}
-
-void name_chatter(SoundFinding& found, const ChatterFamily& family, double share) {
+void name_chatter(SoundFinding& found, const ChatterFamily& family) {
+    mark_family(found, family);
     found.cause = family.halfway ? SoundCause::period_doubling : SoundCause::chatter;
     found.chatter_hertz = found.lines[family.members.front()].line.frequency;
-    const double alone = found.neighbours == 0 ? 0.6 : (found.neighbours == 1 ? 0.85 : 1);
-    found.confidence = sureness(share, kChatter, 0.7) * alone;
+    if (family.vouched()) {
+        found.confidence = 0.97;
+    } else {
+        found.confidence = found.family_share > kMostlyChatter ? 0.85 : 0.65;
+    }
 }
 
 /// Period doubling with an even number of teeth, on the spindle's own multiples.
@@ -108,57 +117,131 @@ void name_half_tooth(SoundFinding& found, const HeardCut& cut) {
         if (strongest == nullptr || heard.line.power > strongest->line.power) strongest = &heard;
     }
     found.chatter_hertz = strongest->line.frequency;
-    // With two teeth every line of runout is a half-tooth line too.
-    const double sure = (found.half_tooth_level - kAlternates) / (kAlternatesSurely - kAlternates);
-    found.confidence = (0.6 + 0.4 * std::clamp(sure, 0.0, 1.0)) * (cut.teeth == 2 ? 0.9 : 0.95);
-    if (found.half_tooth_places < kFewPlaces) found.confidence *= 0.8;
+    const SoundShares& shares = found.shares;
+    const bool alone = cut.teeth > 2 && shares.half_tooth > kSurelyOverRunout * shares.spindle;
+    found.confidence = alone ? 0.9 : 0.65;
 }
 
-void name_forced(SoundFinding& found, double runout_share) {
-    const bool uneven = runout_share > kRunout;
-    found.cause = uneven ? SoundCause::runout : SoundCause::forced;
-    const double away = std::abs(std::log10(std::max(runout_share, 1e-9) / kRunout));
-    found.confidence = 0.7 + 0.25 * std::min(1.0, away);
-    // Louder than the teeth themselves: a runout line that rings, or chatter locked to the spindle.
-    if (runout_share > 1) found.confidence = 0.6;
+void name_unclear(SoundFinding& found, Doubt doubt) {
+    found.cause = SoundCause::unclear;
+    found.doubt = doubt;
+    found.confidence = 0.4;
 }
 
-void name_quiet_or_tone(SoundFinding& found, const ChatterFamily& family) {
-    const bool loud = strongest_hump(found.spectrum, found.lines) >
-                          kLoudHump * (found.shares.everything - found.shares.hum) ||
-                      (!family.members.empty() &&
-                       family.power > kLoudTone * (found.shares.everything - found.shares.hum));
-    found.cause = loud ? SoundCause::unclear : SoundCause::quiet;
-    found.confidence = loud ? 0.3 : (family.members.empty() ? 0.95 : 0.75);
+/// Order of the loudest tooth-passing line.
+double loudest_tooth_order(const SoundFinding& found) {
+    const HeardLine* loudest = nullptr;
+    for (const HeardLine& heard : found.lines) {
+        if (heard.source != LineSource::tooth_passing) continue;
+        if (loudest == nullptr || heard.line.power > loudest->line.power) loudest = &heard;
+    }
+    return loudest == nullptr ? 0 : *loudest->order;
+}
+
+void name_forced(SoundFinding& found) {
+    const SoundShares& shares = found.shares;
+    const double runout =
+        (shares.half_tooth + shares.spindle) / std::max(shares.tooth_passing, 1e-300);
+    found.cause = runout > kRunout ? SoundCause::runout : SoundCause::forced;
+    found.confidence = 0.95;
+    if (!found.speed.refined) {
+        // So few lines may stand on a multiple of a speed that is only nearly known by accident.
+        if (found.cause == SoundCause::runout || loudest_tooth_order(found) > 1) {
+            return name_unclear(found, Doubt::noise);
+        }
+        found.confidence = 0.7;
+    }
+    // A tone that no multiple explains, however faint.
+    if (found.family_share > kFaintest) found.confidence = std::min(found.confidence, 0.85);
+}
+
+/// Mean square of tones that are not hum, nor look like it.
+double tones_but_hum(const SoundFinding& found, const HeardCut& cut) {
+    double sum = 0;
+    for (const HeardLine& heard : found.lines) {
+        const double hertz = heard.line.frequency;
+        const bool hum = may_be_hum(hertz, found.spectrum.resolution, cut.mains_hertz);
+        if (!hum) sum += heard.line.power;
+    }
+    return sum;
+}
+
+/// Of noise alone: neither the cut's lines nor the background's.
+double hump_of(const SoundFinding& found) {
+    std::vector<HeardLine> lines = found.lines;
+    for (const SpectralLine& tone : found.background_tones) lines.push_back({.line = tone});
+    return strongest_hump(found.spectrum, lines);
+}
+
+/// Nothing that only teeth make is heard.
+void name_without_teeth(SoundFinding& found, const HeardCut& cut) {
+    const SoundShares& shares = found.shares;
+    const double heard = shares.everything - shares.hum;
+    const double tones = tones_but_hum(found, cut);
+    if (tones > kLoudTone * heard) return name_unclear(found, Doubt::lone_tone);
+    if (hump_of(found) > kLoudHump * heard) {
+        return name_unclear(found, Doubt::noise);
+    }
+    found.cause = SoundCause::quiet;
+    // Noise may hide a cut, and silence sounds the same through an amplifier.
+    found.confidence = 0.6;
+}
+
+/// What half-tooth lines say where an even number of teeth puts them on the spindle's multiples.
+enum class Halves { weak, doubtful, doubled };
+
+/// With two teeth all runout is on the half-tooth lines; only what is as strong as the teeth all
+/// along the spectrum is more than runout below the feed can do.
+Halves judge_two_teeth(const SoundFinding& found) {
+    if (found.half_tooth_level < kAlternates) return Halves::weak;
+    const SoundShares& shares = found.shares;
+    const bool even = found.half_tooth_low > kEvenlyAlone && found.half_tooth_places >= kSomePlaces;
+    return even && shares.half_tooth > kHalfOfTeeth * shares.tooth_passing ? Halves::doubled
+                                                                           : Halves::doubtful;
+}
+
+/// With more teeth runout is on the spindle's other multiples too.
+Halves judge_more_teeth(const SoundFinding& found) {
+    const SoundShares& shares = found.shares;
+    if (shares.half_tooth < kOverRunout * shares.spindle) return Halves::weak;
+    const bool alone = shares.half_tooth > kSurelyOverRunout * shares.spindle;
+    const bool evenly = shares.half_tooth > kFairlyOverRunout * shares.spindle &&
+                        shares.half_tooth > kLouderThanTeeth * shares.tooth_passing &&
+                        found.half_tooth_low > kEvenly && found.half_tooth_places >= kManyPlaces;
+    return (alone && found.half_tooth_level > kAlternates) || evenly ? Halves::doubled
+                                                                     : Halves::doubtful;
+}
+
+Halves judge_halves(const SoundFinding& found, const HeardCut& cut) {
+    const SoundShares& shares = found.shares;
+    const double on_spindle = shares.tooth_passing + shares.half_tooth + shares.spindle;
+    if (shares.half_tooth < kHalfTooth * on_spindle) return Halves::weak;
+    if (found.half_tooth_places == 0) return Halves::doubtful;
+    return cut.teeth == 2 ? judge_two_teeth(found) : judge_more_teeth(found);
 }
 
 void name_cause(SoundFinding& found, const HeardCut& cut, const ChatterFamily& family) {
     const SoundShares& shares = found.shares;
-    const double on_spindle = shares.tooth_passing + shares.half_tooth + shares.spindle;
-    const bool neighbours = family.neighbours > 0;
-    if (tooth_lines(found, cut) < 1 && !neighbours) return name_quiet_or_tone(found, family);
+    const double share = found.family_share;
+    // Clipping mixes a pump's tone with the teeth, which looks like a family.
+    const double faintest = found.clipped > kMuchClipping ? kFaintestClipped : kFaintest;
+    if (family.vouched() && share > faintest) return name_chatter(found, family);
+    if (tooth_lines(found, cut) < 1) return name_without_teeth(found, cut);
+    if (share > kLone) return name_chatter(found, family);
 
-    const double chatter = family.power / (family.power + on_spindle);
-    if (!family.members.empty() && chatter > kChatter) {
-        mark_family(found, family);
-        return name_chatter(found, family, chatter);
+    const Halves halves = judge_halves(found, cut);
+    if (halves == Halves::doubled) return name_half_tooth(found, cut);
+    if (halves == Halves::doubtful) return name_unclear(found, Doubt::doubled_or_runout);
+    const double on_spindle = shares.tooth_passing + shares.half_tooth + shares.spindle;
+    const double hump = hump_of(found);
+    if (on_spindle + family.power < kDrowned * (shares.everything - shares.hum) ||
+        hump > kWild * (hump + on_spindle)) {
+        return name_unclear(found, Doubt::noise);
     }
-    const bool strong_halves = shares.half_tooth > kHalfTooth * on_spindle;
-    if (strong_halves && shares.half_tooth > kOverRunout * shares.spindle &&
-        found.half_tooth_level > kAlternates) {
-        return name_half_tooth(found, cut);
+    if (share > kMaybeLone || (family.halfway && share > kFaintest)) {
+        return name_unclear(found, Doubt::lone_tone);
     }
-    const bool drowned = on_spindle + family.power < kDrowned * (shares.everything - shares.hum);
-    const double hump = strongest_hump(found.spectrum, found.lines);
-    const bool wild = hump > kWild * (hump + on_spindle);
-    if ((neighbours && chatter > kMaybeChatter) || drowned || wild ||
-        (strong_halves && found.half_tooth_level > kMayAlternate)) {
-        found.cause = SoundCause::unclear;
-        found.confidence = 0.4;
-        return;
-    }
-    name_forced(found,
-                (shares.half_tooth + shares.spindle) / std::max(shares.tooth_passing, 1e-300));
+    name_forced(found);
 }
 
 void require_usable(const Recording& recording, const HeardCut& cut) {
@@ -173,36 +256,85 @@ void require_usable(const Recording& recording, const HeardCut& cut) {
     }
 }
 
-}  // namespace
+/// Shortest window that still tells the spindle's multiples apart, s.
+double window_of(const HeardCut& cut) {
+    return std::max(kWindowSeconds, kRevolutionsInWindow / cut.revolutions_per_second);
+}
 
-SoundFinding listen(const Recording& recording, const HeardCut& cut) {
-    require_usable(recording, cut);
-    SoundFinding found;
-    found.clipped = clipped_share(recording);
-    const double window =
-        std::max(kWindowSeconds, kRevolutionsInWindow / cut.revolutions_per_second);
-    found.spectrum = averaged_spectrum(recording, window);
-    const double resolution = found.spectrum.resolution;
+/// Those of `all` whose frequency is not among `kept`.
+std::vector<SpectralLine> those_missing(const std::vector<SpectralLine>& all,
+                                        const std::vector<SpectralLine>& kept) {
+    std::vector<SpectralLine> missing = all;
+    std::erase_if(missing, [&](const SpectralLine& line) {
+        return std::any_of(kept.begin(), kept.end(), [&](const SpectralLine& other) {
+            return other.frequency == line.frequency;
+        });
+    });
+    return missing;
+}
+
+/// Lines that last, placed by the whole recording, without the background's.
+std::vector<SpectralLine> lines_of(const Recording& recording, const HeardCut& cut,
+                                   const PowerSpectrum& whole, const Recording* background,
+                                   SoundFinding& found) {
     LineSearch search;
-    search.to_hertz = std::min(search.to_hertz, 0.46 * recording.rate);
-    const std::vector<SpectralLine> lines = spectral_lines(found.spectrum, search);
-    found.speed = refine_speed(lines, cut, resolution);
-    found.tooth_passing_hertz = found.speed.revolutions_per_second * cut.teeth;
-    found.lines = lines_with_sources(lines, cut, found.speed, resolution);
-    found.shares = shares_of(found.lines, cut);
+    search.to_hertz = std::min(search.to_hertz, kOfNyquist * recording.rate);
+    std::vector<SpectralLine> lines = lasting(spectral_lines(found.spectrum, search), recording);
     found.shares.everything = all_power(found.spectrum, search.from_hertz);
-    if (cut.even_pitch && cut.teeth % 2 == 0) {
-        const HalfTeeth halves =
-            compare_half_teeth(found.spectrum, found.lines, found.tooth_passing_hertz);
-        found.half_tooth_level = halves.level;
-        found.half_tooth_places = halves.places;
+    if (background != nullptr) {
+        const PowerSpectrum without = averaged_spectrum(*background, window_of(cut));
+        const std::vector<SpectralLine> all = lines;
+        lines = without_background(lines, without);
+        found.background_tones = those_missing(all, lines);
+        const double rest = found.shares.everything - all_power(without, search.from_hertz);
+        double tones = 0;
+        for (const SpectralLine& line : lines) tones += line.power;
+        found.shares.everything = std::max(rest, tones);
     }
-    name_cause(found, cut, chatter_family(found.lines, cut, found.speed, resolution));
+    return sharpened(lines, whole, found.spectrum.resolution);
+}
+
+void compare_halves(SoundFinding& found, const HeardCut& cut) {
+    if (!cut.even_pitch || cut.teeth % 2 != 0) return;
+    const HalfTeeth halves =
+        compare_half_teeth(found.spectrum, found.lines, found.tooth_passing_hertz);
+    found.half_tooth_level = halves.level;
+    found.half_tooth_low = halves.low;
+    found.half_tooth_places = halves.places;
+}
+
+/// Shares of the lines as they are named now; of everything as it was.
+void share_out(SoundFinding& found, const HeardCut& cut) {
     const double everything = found.shares.everything;
     found.shares = shares_of(found.lines, cut);
     found.shares.everything = everything;
-    if (found.clipped > kMuchClipping) found.confidence *= 0.9;
-    if (!found.speed.refined && found.cause != SoundCause::quiet) found.confidence *= 0.8;
+}
+
+}  // namespace
+
+SoundFinding listen(const Recording& recording, const HeardCut& cut, const Recording* background) {
+    require_usable(recording, cut);
+    SoundFinding found;
+    found.clipped = clipped_share(recording);
+    found.spectrum = averaged_spectrum(recording, window_of(cut));
+    const PowerSpectrum whole =
+        averaged_spectrum(recording, std::min(recording.seconds(), kLongestWhole));
+    const std::vector<SpectralLine> lines = lines_of(recording, cut, whole, background, found);
+    const double placing = std::max(whole.resolution, kPlacedWithin * found.spectrum.resolution);
+    found.speed = refine_speed(lines, cut, placing);
+    found.tooth_passing_hertz = found.speed.revolutions_per_second * cut.teeth;
+    found.lines = lines_with_sources(lines, cut, found.speed, placing);
+    share_out(found, cut);
+    compare_halves(found, cut);
+    const ChatterFamily family = chatter_family(found.lines, cut, found.speed, placing);
+    found.neighbours = family.neighbours;
+    found.accident = family.chance;
+    const SoundShares& shares = found.shares;
+    found.family_share = family.power / std::max(1e-300, family.power + shares.tooth_passing +
+                                                             shares.half_tooth + shares.spindle);
+    name_cause(found, cut, family);
+    share_out(found, cut);
+    if (found.clipped > kMuchClipping) found.confidence *= 0.95;
     return found;
 }
 

@@ -30,6 +30,13 @@ double offset_of_peak(const std::vector<double>& power, std::size_t at) {
     return bend < 0 ? std::clamp(0.5 * (left - right) / bend, -0.5, 0.5) : 0;
 }
 
+/// Power over the median of noise that one entry in a million exceeds, where so many windows are
+/// averaged, over that for one window; a fit from above to the tail of the gamma distribution.
+double chance_level(int windows) {
+    const double n = windows;
+    return (1 + 4.2 / std::sqrt(n) + 14.8 / n) / 20;
+}
+
 double gathered_power(const std::vector<double>& power, std::size_t at) {
     double sum = 0;
     for (std::size_t i = at - kHalfLobe; i <= at + kHalfLobe; ++i) sum += power[i];
@@ -65,7 +72,7 @@ double power_beside(const PowerSpectrum& spectrum, std::size_t entry) {
 
 std::vector<SpectralLine> spectral_lines(const PowerSpectrum& spectrum, const LineSearch& search) {
     const std::vector<double>& power = spectrum.power;
-    const double least = search.least_prominence * (spectrum.windows < 3 ? 1.5 : 1);
+    const double least = search.least_prominence * chance_level(spectrum.windows);
     std::vector<SpectralLine> lines;
     double strongest = 0;
     for (std::size_t i = kHalfLobe; i + kHalfLobe < power.size(); ++i) {

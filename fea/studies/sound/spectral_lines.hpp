@@ -15,7 +15,7 @@ struct SpectralLine {
 
 struct LineSearch {
     double from_hertz = 20, to_hertz = 12'000;
-    double least_prominence = 20;  ///< with one window half as much more
+    double least_prominence = 27;  ///< of one window; of many averaged ones less
     double weakest = 1e-6;         ///< of the strongest line's power: below is leakage
 };
 

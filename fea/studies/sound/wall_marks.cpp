@@ -106,6 +106,8 @@ ToneFinding place_tone(double hertz, const HeardCut& cut) {
     found.nearest_order = std::round(hertz / tooth_passing);
     found.away_hertz = folded(hertz, tooth_passing);
     found.guard_hertz = kReadingError * hertz;
+    // Of the places between two harmonics the share that no guard covers.
+    const double open = std::max(0.0, 1 - 2 * found.guard_hertz / tooth_passing);
     const bool halfway = std::abs(found.away_hertz - tooth_passing / 2) <= found.guard_hertz;
     const double runout_order = std::round(hertz / spindle);
     const bool on_spindle = runout_order >= 1 && found.guard_hertz < spindle / 4 &&
@@ -114,17 +116,18 @@ ToneFinding place_tone(double hertz, const HeardCut& cut) {
         found.confidence = 0.2;
     } else if (found.nearest_order >= 1 && found.away_hertz <= found.guard_hertz) {
         found.cause = SoundCause::forced;
-        found.confidence = 0.6;
+        found.confidence = 0.7 * open;
     } else if (halfway) {
         // With an even number of teeth runout may stand there too.
         found.cause = cut.teeth % 2 == 1 ? SoundCause::period_doubling : SoundCause::unclear;
-        found.confidence = cut.teeth % 2 == 1 ? 0.6 : 0.4;
+        found.confidence = cut.teeth % 2 == 1 ? 0.7 * open : 0.4;
     } else if (on_spindle) {
         found.cause = SoundCause::runout;
-        found.confidence = 0.5;
+        found.confidence = 0.6 * open;
     } else {
         found.cause = SoundCause::chatter;
-        found.confidence = 0.7;
+        // Where the guard covers the spindle's multiples, runout explains any tone as well.
+        found.confidence = (found.guard_hertz < spindle / 4 ? 0.75 : 0.5) * open;
     }
     return found;
 }

@@ -59,7 +59,8 @@ MarksFinding read_marks(double spacing, std::optional<double> axial, const Marke
 /// What a single tone says that was read off a phone: forced within the guard of a multiple of the
 /// tooth-passing frequency, runout within that of one of the spindle's, period doubling midway
 /// between tooth passings with an odd number of teeth, else chatter; unclear where the guard covers
-/// more than half of the gap. The guard grows with the order: display and reading are each off by
+/// more than half of the gap; confidence falls by the share of the gap that it covers. The guard
+/// grows with the order: display and reading are each off by
 /// up to half a percent (common practice, no source).
 struct ToneFinding {
     SoundCause cause = SoundCause::unclear;

@@ -169,9 +169,14 @@ TEST(ReadJob, ShortestJobListsWhatItAssumed) {
                                          R"(machine.table.tilting)",
                                          R"(machine.table.twisting)",
                                          R"(machine.table.vertical)",
+                                         R"(machine.power)",
+                                         R"(machine.spindle.inertia)",
+                                         R"(machine.spindle.mass)",
+                                         R"(machine.torque)",
                                          R"(machine.tilt_max)",
                                          R"(pass."pass 1".at)",
                                          R"(pass."pass 1".cutting)",
+                                         R"(pass."pass 1".cutting.edge)",
                                          R"(pass."pass 1".feed_heading)",
                                          R"(pass."pass 1".milling)",
                                          R"(pass."pass 1".tilt)",
@@ -189,6 +194,8 @@ TEST(ReadJob, ShortestJobListsWhatItAssumed) {
                                          R"(tool."tool 1".cutter.shank)",
                                          R"(tool."tool 1".grip.length)",
                                          R"(tool."tool 1".holder)",
+                                         R"(tool."tool 1".holder[0])",
+                                         R"(tool."tool 1".holder[1])",
                                          R"(tool."tool 1".taper.kind)"};
     EXPECT_EQ(assumed_paths(read(kShortest)), expected);
 }
@@ -303,6 +310,28 @@ TEST(ReadJob, PathAgainstTheClimbOfAWallIsUpMillingUnlessTheJobSaysOtherwise) {
     EXPECT_FALSE(read_job_text(text, "job.toml").job.has_value());
     text = with(text, "milling = \"down\"\n", "");
     EXPECT_EQ(read(text).passes.at(0).milling, Milling::up);
+}
+
+TEST(ReadJob, TheScrewCircleIsReadAndAssumedWhereNobodySaysIt) {
+    const std::string torque = R"(torque = "85 N m")";
+    const Job job = read(with(kFull, torque, torque + R"(, screw_circle = "76 mm")"));
+    EXPECT_DOUBLE_EQ(*job.stack.tiers[0].joint.screws->circle, 0.076);
+    EXPECT_FALSE(assumed_paths(job).contains(R"(tier."base plate".joint.screw_circle)"));
+    EXPECT_FALSE(read(kFull).stack.tiers[0].joint.screws->circle);
+    EXPECT_TRUE(assumed_paths(read(kFull)).contains(R"(tier."base plate".joint.screw_circle)"));
+}
+
+TEST(ReadJob, ASeatIsTrueFalseOrNotSaid) {
+    const std::string width = R"(width = "32 mm")";
+    EXPECT_FALSE(read(kFull).stack.tiers[3].joint.dovetail->seat);
+    EXPECT_TRUE(
+        *read(with(kFull, width, width + ", seat = true")).stack.tiers[3].joint.dovetail->seat);
+    EXPECT_FALSE(
+        *read(with(kFull, width, width + ", seat = false")).stack.tiers[3].joint.dovetail->seat);
+    EXPECT_FALSE(read_job_text(with(kFull, width, width + R"(, seat = "yes")"), "job.toml").job);
+    // Bolts have none.
+    const std::string torque = R"(torque = "85 N m")";
+    EXPECT_FALSE(read_job_text(with(kFull, torque, torque + ", seat = true"), "job.toml").job);
 }
 
 TEST(ReadJob, PreloadWinsOverTorqueAndSaysSo) {

@@ -84,6 +84,14 @@ TEST(Clamping, TheWorkedExampleComesOutOfTheWrenchToo) {
     EXPECT_EQ(found.mode, HoldingMode::slip);
 }
 
+TEST(Clamping, OnASeatAThinStripTurnsAboutItsEndAndHoldsTwiceAsMuch) {
+    // Mean distance of a line of length L from its middle L/4, from its end L/2.
+    const OpposedFaces jaws{
+        .force = 25000, .friction = 0.2, .length = 0.1, .grip = 1e-6, .width = 0.05};
+    EXPECT_NEAR(turning_capacity(jaws) / slip_capacity(jaws), 0.025, 1e-6);
+    EXPECT_NEAR(turning_capacity_on_seat(jaws) / slip_capacity(jaws), 0.05, 1e-6);
+}
+
 TEST(Clamping, ScrewPreloadFollowsTheNutFactor) {
     // Common practice, no source: an M12 screw at 85 N m pulls about 35 kN (K = 0.20).
     EXPECT_NEAR(screw_preload(85, 0.012), 35.4e3, 0.1e3);

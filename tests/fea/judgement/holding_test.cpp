@@ -36,6 +36,62 @@ TEST(Holding, LooksAtEveryJointDownToTheTable) {
     for (const JointHolding& joint : held.joints) EXPECT_GE(joint.factor, held.factor);
 }
 
+/// The roughing job's part between jaws; no friction of its own, so that the kind's counts.
+Job vice_job() {
+    Job job = roughing_job();
+    Joint& joint = job.stack.tiers[2].joint;
+    joint.dovetail.reset();
+    joint.friction.reset();
+    joint.kind.friction = 0.1;
+    joint.jaws = Jaws{.length = 0.07, .width = 0.05, .grip = 0.008, .clamp = 25e3};
+    return job;
+}
+
+TEST(Holding, ALessCarefulFigureStandsBehindTheCarefulOne) {
+    const HoldingResult held = holding_of(vice_job());
+    const JointHolding& part = held.joints.front();
+    EXPECT_EQ(held.joint, part.joint);
+    EXPECT_DOUBLE_EQ(held.care.wear_factor, Limits{}.wear_factor);
+    EXPECT_TRUE(held.care.moments_added);
+    EXPECT_DOUBLE_EQ(part.friction, 0.1);
+    EXPECT_DOUBLE_EQ(part.usual_friction, 0.15);
+    EXPECT_FALSE(part.seat_counted);
+    // Sharp edge 1.5 and friction 1.5 alone make 2.25; moments and seat add.
+    EXPECT_GT(part.less_careful, 2 * part.factor);
+    EXPECT_GE(held.less_careful, held.factor);
+    for (const JointHolding& joint : held.joints) {
+        EXPECT_GE(joint.less_careful, std::min(kHoldingCap, joint.factor * Limits{}.wear_factor));
+    }
+}
+
+TEST(Holding, ASeatCountsOnlyWhereTheJobStatesIt) {
+    Job job = vice_job();
+    const double unsaid = holding_of(job).joints.front().factor;
+    job.stack.tiers[2].joint.jaws->seat = false;
+    const HoldingResult hangs = holding_of(job);
+    EXPECT_DOUBLE_EQ(hangs.joints.front().factor, unsaid);
+    job.stack.tiers[2].joint.jaws->seat = true;
+    const HoldingResult seated = holding_of(job);
+    EXPECT_TRUE(seated.joints.front().seat_counted);
+    EXPECT_GE(seated.joints.front().factor, unsaid);
+    EXPECT_LE(hangs.joints.front().less_careful, seated.joints.front().less_careful);
+}
+
+TEST(Holding, FrictionTheJobGivesIsCountedInBothFigures) {
+    Job job = vice_job();
+    job.stack.tiers[2].joint.friction = 0.12;
+    const JointHolding part = holding_of(job).joints.front();
+    EXPECT_DOUBLE_EQ(part.friction, 0.12);
+    EXPECT_DOUBLE_EQ(part.usual_friction, 0.12);
+}
+
+TEST(Holding, SupportsLeftOutAreCounted) {
+    Job job = vice_job();
+    EXPECT_EQ(holding_of(job).care.supports_left_out, 0);
+    job.stack.supports.push_back({.name = "jack", .tier = 2});
+    EXPECT_EQ(holding_of(job).care.supports_left_out, 1);
+}
+
 TEST(Holding, TheDovetailLetsGoBeforeTheBoltedPlate) {  // common practice, no source
     EXPECT_EQ(holding_of(roughing_job()).joint, "part joint");
 }

@@ -77,6 +77,31 @@ TEST(JointHold, FourWaysToLetGoOfTheJaws) {
     EXPECT_GT(found, 0.9 * capacity / 0.0815);
 }
 
+TEST(JointHold, ASeatHelpsAgainstTurningInTheJawsAndNeverHurts) {
+    ClampedJaws seated = kJaws;
+    seated.seated = true;
+    EXPECT_GT(factor_of(seated, {1, 0, 0}, 0.08), 1.5 * factor_of(kJaws, {1, 0, 0}, 0.08));
+    for (const Eigen::Vector3d& force : {Eigen::Vector3d(1, 0, 0.9), Eigen::Vector3d(0.2, 1, 0.3),
+                                         Eigen::Vector3d(0, 0, 1), Eigen::Vector3d(-1, 1, -0.5)}) {
+        for (double height = 0; height < 0.2; height += 0.01) {
+            EXPECT_GE(factor_of(seated, force, height), factor_of(kJaws, force, height));
+        }
+    }
+}
+
+TEST(JointHold, MomentsOfOneInstantNeverExceedThoseAddedUp) {
+    for (const Eigen::Vector3d& force : {Eigen::Vector3d(1, 2, -3), Eigen::Vector3d(-1, 0.5, 2)}) {
+        for (const Eigen::Vector3d& place : {Eigen::Vector3d(4, 5, 6), Eigen::Vector3d(-2, 1, 7)}) {
+            const Wrench added = wrench_of(force, place), instant = instant_wrench(force, place);
+            EXPECT_EQ(instant.force, added.force);
+            for (int i = 0; i < 3; ++i) EXPECT_LE(instant.moment[i], added.moment[i]);
+        }
+    }
+    // y Fz - z Fy = 2 * 3 - 1 * 6 cancels; its parts add up to 12.
+    EXPECT_EQ(instant_wrench({0, 6, 3}, {0, 2, 1}).moment.x(), 0);
+    EXPECT_EQ(wrench_of({0, 6, 3}, {0, 2, 1}).moment.x(), 12);
+}
+
 TEST(JointHold, ANeckBreaksAtItsBendingStrength) {
     // 60 x 32 mm neck of a metal with 275 MPa: F H = strength b h^2 / 6.
     const FootSection neck{.area = 0.06 * 0.032,

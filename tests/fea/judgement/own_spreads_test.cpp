@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "fea/judgement/drawn_sides.hpp"
@@ -37,6 +38,39 @@ TEST(OwnSpreads, TakeThePlaceOfThoseOfTheCatalogue) {
     EXPECT_NEAR(scatter_of(draws, "joint stiffness: given"), 2, 0.05);
     EXPECT_NEAR(scatter_of(draws, "spindle stiffness"), 1, 0.03);
     EXPECT_NEAR(scatter_of(draws, "cutting force: "), 1, 0.03);
+}
+
+TEST(OwnSpreads, OfMassesAndOfXAgainstY) {
+    Job job = test_job();
+    job.machine.table.mass = 40;
+    job.machine.spindle.mass = 2.5;
+    job.machine.spindle.inertia = 0.006;
+    EXPECT_NEAR(scatter_of(draws_of(job, 1000), "table: x against y"),
+                std::log(1.186) / std::log(2), 0.01);
+    job.uncertainty.table_mass.all = 4;
+    job.uncertainty.spindle_mass.all = 2;
+    job.uncertainty.spindle_split.all = 2;
+    job.uncertainty.table_split.all = 1;
+    const Draws draws = draws_of(job, 1000);
+    EXPECT_NEAR(scatter_of(draws, "table mass"), 2, 0.05);
+    EXPECT_NEAR(scatter_of(draws, "spindle mass"), 1, 0.03);
+    EXPECT_NEAR(scatter_of(draws, "spindle: x against y"), 1, 0.03);
+    EXPECT_EQ(scatter_of(draws, "table: x against y"), 0);
+}
+
+// Splits of measured tools, x against y in frequency: 0.3, 0.5, 3, 7, 9, 10, 11, 12 and 45 %
+// (median 9 %; validation/measured). Either sign is as likely.
+TEST(OwnSpreads, AxesAreDrawnApartByNinePercentInTheMedian) {
+    const Draws draws = draws_of(test_job(), 1000);
+    for (const char* group : {"table: x against y", "spindle: x against y"}) {
+        const auto k = std::find(draws.group.begin(), draws.group.end(), group);
+        ASSERT_NE(k, draws.group.end()) << group;
+        Eigen::ArrayXd split = draws.factor.col(k - draws.group.begin()).array().log();
+        EXPECT_NEAR(static_cast<double>((split > 0).count()), 500, 1) << group;
+        split = split.abs();
+        std::sort(split.data(), split.data() + split.size());
+        EXPECT_NEAR(split[500], 0.09, 0.001) << group;
+    }
 }
 
 TEST(OwnSpreads, OfOneAreCertain) {

@@ -57,9 +57,11 @@ StructureModel two_tiers() {
 
 AssembledSystem with_factors(AssembledSystem system, const GroupFactor& factor) {
     for (StiffnessParameter& parameter : system.stiffness) {
-        parameter.value *= factor(parameter.stiffness_spread.group);
+        parameter.value *= factor(parameter.stiffness_spread.group) *
+                           std::pow(factor(parameter.split_spread.group), parameter.split_power);
         parameter.loss_factor *= factor(parameter.loss_spread.group);
     }
+    for (MassParameter& parameter : system.mass) parameter.value *= factor(parameter.spread.group);
     return system;
 }
 
@@ -112,10 +114,68 @@ TEST(ReducedSystem, FollowsTheFullSystemWhenAllGroupsMoveTogether) {
     }
 }
 
+TEST(ReducedSystem, FollowsAMassAndAxesThatAreDrawnApart) {
+    StructureModel model = two_tiers();
+    model.joints[0].split_spread = {.group = "split", .factor = 1.2};
+    model.lumps.push_back({.member = 0,
+                           .at = {.node = 0, .arm = {0, 0, 0.02}},
+                           .mass = 12,
+                           .inertia = Eigen::Vector3d(0.05, 0.05, 0.08).asDiagonal(),
+                           .spread = {.group = "nose", .factor = 1.6}});
+    const AssembledSystem system = assemble(model);
+    const MaterialPoint top{.node = 3, .arm = {0.02, 0.01, 0}};
+    const ReducedSystem reduced = reduced_system(system, modes(system, 10), top);
+    for (const auto& [mass, split] :
+         {std::pair{0.4, 1.4}, std::pair{2.5, 0.75}, std::pair{1., 1.5}}) {
+        const GroupFactor factor = [mass = mass, split = split](const std::string& group) {
+            if (group == "nose") return mass;
+            if (group == "split") return split;
+            return 1.0;
+        };
+        const AssembledSystem moved = with_factors(system, factor);
+        const std::vector<Mode> full = modes(moved, 6);
+        const ModalReceptance drawn = receptance_of_draw(reduced, factor);
+        for (std::size_t mode = 0; mode < 5; ++mode) {
+            EXPECT_NEAR(drawn.terms[mode].frequency.hertz(), full[mode].frequency.hertz(),
+                        0.005 * full[mode].frequency.hertz())
+                << "mode " << mode << ", mass x " << mass << ", split x " << split;
+        }
+        const Eigen::Matrix3d exact = point_compliance(moved, top);
+        EXPECT_LT((static_compliance(drawn) - exact).norm(), 0.005 * exact.norm());
+    }
+}
+
+// Of one body on springs sideways the split is the ratio of the two frequencies; their geometric
+// mean stays.
+TEST(ReducedSystem, ASplitIsTheRatioOfTheFrequenciesAlongXAndY) {
+    StructureModel model;
+    model.nodes.emplace_back(0, 0, 0);
+    model.members = {{.name = "spindle", .kind = MemberKind::spindle}};
+    model.joints = {{.member = 0,
+                     .below = {},
+                     .above = {.node = 0, .arm = Eigen::Vector3d::Zero()},
+                     .translation = {6e7, 6e7, 1e12},
+                     .rotation = {1e12, 1e12, 1e12},
+                     .split_spread = {.group = "split", .factor = 1.186}}};
+    model.lumps = {{.member = 0,
+                    .at = {.node = 0, .arm = Eigen::Vector3d::Zero()},
+                    .mass = 2.5,
+                    .inertia = 0.01 * Eigen::Matrix3d::Identity()}};
+    const AssembledSystem system = assemble(model);
+    const MaterialPoint nose{.node = 0, .arm = Eigen::Vector3d::Zero()};
+    const ReducedSystem reduced = reduced_system(system, modes(system, 6), nose);
+    const ModalReceptance drawn = receptance_of_draw(
+        reduced, [](const std::string& group) { return group == "split" ? 1.3 : 1.0; });
+    const double mean = std::sqrt(6e7 / 2.5);
+    EXPECT_NEAR(drawn.terms[0].frequency.radians_per_second, mean / std::sqrt(1.3), 1e-6 * mean);
+    EXPECT_NEAR(drawn.terms[1].frequency.radians_per_second, mean * std::sqrt(1.3), 1e-6 * mean);
+    EXPECT_GT(std::abs(drawn.terms[1].shape.x()), 100 * std::abs(drawn.terms[1].shape.y()));
+}
+
 TEST(ReducedSystem, IsSmall) {
     const Fixture given;
-    EXPECT_LT(given.reduced.mass.rows(), 45);
-    EXPECT_LT(given.reduced.mass.rows(), given.system.size);
+    EXPECT_LT(given.reduced.at_points.cols(), 45);
+    EXPECT_LT(given.reduced.at_points.cols(), given.system.size);
 }
 
 TEST(ReducedSystem, NamesEveryUncertainGroupOnce) {

@@ -6,6 +6,8 @@
 #include <numbers>
 #include <stdexcept>
 
+#include "fea/stack/screw_cones.hpp"
+
 namespace standfast {
 namespace {
 
@@ -46,7 +48,7 @@ TEST(ClampedZone, AWedgeWithoutFrictionSeatsAsItsFlankSays) {
         const std::optional<ClampedZone> zone = clamped_zone(joint, kPlate, kPlate);
         ASSERT_TRUE(zone);
         double area = 0;
-        for (const ContactPatch& patch : zone->patches) area += patch.size.prod();
+        for (const ContactPatch& patch : zone->patches) area += patch.bearing * patch.area();
         // Horizontal balance: clamp = N (sin + mu cos), so both flanks carry 2 N.
         const double flank = row.flank * kDegree;
         const double flanks = 2 * 1000 / (std::sin(flank) + row.friction * std::cos(flank));
@@ -117,6 +119,73 @@ TEST(ClampedZone, ASmallerFaceOnALargerOneIsTheFootprint) {
     const SectionShape along = BlockShape{.x = 0.3, .y = 0.05},
                        across = BlockShape{.x = 0.05, .y = 0.3};
     EXPECT_NEAR(joint_footprint(joint, along, across).area, 0.05 * 0.05, 1e-15);
+}
+
+TEST(ClampedZone, WithoutItsSeatADovetailHangsInItsFlanks) {
+    Joint joint;
+    joint.dovetail = Dovetail{.length = 0.06,
+                              .width = 0.032,
+                              .flank = 60 * kDegree,
+                              .depth = 0.004,
+                              .clamp = 18e3,
+                              .seat = false};
+    const std::optional<ClampedZone> zone = clamped_zone(joint, kPlate, kPlate);
+    ASSERT_TRUE(zone);
+    EXPECT_EQ(zone->form, ZoneForm::flanks);
+    EXPECT_EQ(zone->patches.size(), 2U);
+}
+
+TEST(ClampedZone, AWiderScrewCircleRocksLess) {
+    Joint joint;
+    joint.screws = Screws{.count = 4, .diameter = 0.012, .torque = 85.0};
+    const auto moment = [&](double circle) {
+        joint.screws->circle = circle;
+        return zone_footprint(*clamped_zone(joint, kPlate, kPlate)).second_moment_x;
+    };
+    // Full cones, four of them: area x (circle^2/8 + own), by hand.
+    const double area = 4 * std::numbers::pi / 4 * (0.0384 * 0.0384 - 0.0132 * 0.0132);
+    const double own = (0.0384 * 0.0384 + 0.0132 * 0.0132) / 16;
+    EXPECT_NEAR(moment(0.076), area * (0.076 * 0.076 / 8 + own), 2e-3 * moment(0.076));
+    EXPECT_NEAR(moment(0.12), area * (0.12 * 0.12 / 8 + own), 2e-3 * moment(0.12));
+}
+
+TEST(ClampedZone, AScrewCircleBesideTheFaceIsRefused) {
+    Joint joint;
+    joint.screws = Screws{.count = 4, .diameter = 0.012, .torque = 85.0, .circle = 0.5};
+    EXPECT_THROW(clamped_zone(joint, kPlate, kPlate), std::domain_error);
+}
+
+TEST(ClampedZone, ScrewsStandNearTheEdgeWhereNobodySaysWhere) {
+    // A round foot of 100 mm on M12 has its screws on about 70 to 76 mm: common practice.
+    const Screws screws{.count = 4, .diameter = 0.012};
+    const SectionShape foot = RoundShape{.diameter = 0.1};
+    for (const Eigen::Vector2d& place : screw_places(screws, kPlate, foot)) {
+        EXPECT_GT(2 * place.norm(), 0.066);
+        EXPECT_LT(2 * place.norm(), 0.08);
+    }
+    const SectionShape tube = TubeShape{.outer = 0.11, .inner = 0.07};
+    for (const Eigen::Vector2d& place : screw_places(screws, kPlate, tube)) {
+        EXPECT_NEAR(place.norm(), 0.045, 1e-12);
+    }
+    const std::vector<Eigen::Vector2d> corners =
+        screw_places(screws, kPlate, BlockShape{.x = 0.08, .y = 0.06});
+    EXPECT_NEAR(corners.front().x(), 0.025, 1e-12);
+    EXPECT_NEAR(corners.front().y(), 0.015, 1e-12);
+}
+
+TEST(ClampedZone, CrowdedConesDoNotCountTwice) {
+    Joint joint;
+    joint.screws = Screws{.count = 8, .diameter = 0.012, .torque = 85.0, .circle = 0.06};
+    const double ring = std::numbers::pi / 4 * 0.1 * 0.1;
+    EXPECT_LT(zone_footprint(*clamped_zone(joint, kPlate, kPlate)).area, ring);
+}
+
+TEST(ClampedZone, ABlockOverABoreBearsOnItsCornersAlone) {
+    const Joint joint;
+    const SectionShape block = BlockShape{.x = 0.076, .y = 0.06};
+    const SectionShape tube = TubeShape{.outer = 0.11, .inner = 0.07};
+    // Rectangle less the circle of 70 mm cut off at |y| = 30 mm, by hand: 956 mm2.
+    EXPECT_NEAR(joint_footprint(joint, tube, block).area, 956e-6, 5e-6);
 }
 
 TEST(ClampedZone, UnphysicalSizesAreRefused) {

@@ -95,7 +95,10 @@ inline JointKind per_area_kind(const std::string& name, double lateral, double v
     kind.vertical = vertical;
     kind.loss_factor = 0.03;
     kind.spread = 2;
-    kind.upper_factor = 3;
+    kind.unknown_spread = 2.5;
+    kind.contact_normal = 2.4e12;
+    kind.contact_tangential = 0.5e12;
+    kind.upper_factor = 100;
     kind.friction = 0.15;
     return kind;
 }

@@ -89,8 +89,9 @@ TEST(ShortestJob, EveryStiffnessThatTheCatalogueSuppliedIsNoted) {
         }
     }
     EXPECT_EQ(paths, (std::vector<std::string>{"machine.table", "tier \"riser\".joint",
-                                               "tier \"part\".joint", "machine.spindle",
-                                               "tool \"cutter\".taper", "tool \"cutter\".grip"}));
+                                               "tier \"part\".joint", "tier \"part\".joint.seat",
+                                               "machine.spindle", "tool \"cutter\".taper",
+                                               "tool \"cutter\".grip"}));
 }
 
 TEST(ShortestJob, ParametersAreDrawnTogetherByKind) {

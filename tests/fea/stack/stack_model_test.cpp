@@ -350,7 +350,8 @@ TEST(StackModel, MembersAreNamedAfterTheTiers) {
     for (const Member& member : stack_model(machine, stack).structure.members) {
         names.push_back(member.name);
     }
-    EXPECT_EQ(names, (std::vector<std::string>{"table", "riser joint", "riser", "part"}));
+    EXPECT_EQ(names,
+              (std::vector<std::string>{"table", "riser joint", "riser", "part seat", "part"}));
 }
 
 TEST(StackModel, TheStateOfAPassPutsHeightAndSectionInPlace) {

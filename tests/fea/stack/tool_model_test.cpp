@@ -2,12 +2,16 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <array>
 #include <cmath>
+#include <numbers>
 #include <stdexcept>
 
 #include "fea/solution/modes.hpp"
 #include "fea/solution/statics.hpp"
 #include "fea/stack/joint_stiffness.hpp"
+#include "fea/stack/springs.hpp"
 #include "fea/structure/assembly.hpp"
 #include "tests/fea/stack/sample_stack.hpp"
 
@@ -117,6 +121,83 @@ TEST(ToolModel, TheSpindleMovesTheTipByItsSpringsAndTheGaugeLength) {
     EXPECT_NEAR(give() - soft, 1 / 3e8 + 0.13 * 0.13 / 2e6, 1e-8 * soft);
     machine.spindle.includes_taper = true;
     EXPECT_NEAR(give(), soft, 1e-10 * soft);
+}
+
+/// A spindle whose nose is heavy, with a cutter beside which it counts for all.
+Machine heavy_nose(double mass, double inertia, double centre) {
+    Machine machine = sample::rigid_machine();
+    machine.spindle.rigid = false;
+    machine.spindle.given = sample::numbers(6e7, 1e11, 8e5, 1e9);
+    machine.spindle.mass = mass;
+    machine.spindle.inertia = inertia;
+    machine.spindle.centre = centre;
+    return machine;
+}
+
+/// First two frequencies in one plane, Hz, of a rigid body on a spring sideways and one in tilting
+/// where they meet, its centre `c` above: M = [m, m c; m c, I + m c^2].
+std::array<double, 2> body_on_springs(double m, double inertia, double c, double lateral,
+                                      double tilting) {
+    const double turning = inertia + m * c * c;
+    const double a = m * turning - m * c * m * c, b = lateral * turning + tilting * m;
+    const double root = std::sqrt(b * b - 4 * a * lateral * tilting);
+    const double two_pi = 2 * std::numbers::pi;
+    return {std::sqrt((b - root) / (2 * a)) / two_pi, std::sqrt((b + root) / (2 * a)) / two_pi};
+}
+
+TEST(ToolModel, ANoseOnItsSpringsRingsAsARigidBody) {
+    ToolChain tool = clamped_cutter(3e-3, 12e-3, 6e-3);  // about 1 g
+    for (const double centre : {0.0, 0.04}) {
+        const ToolModel model = tool_model(heavy_nose(2.5, 0.006, centre), tool);
+        const std::vector<Mode> found = modes(assemble(model.structure), 4);
+        const auto expected = body_on_springs(2.5, 0.006, centre, 6e7, 8e5);
+        for (std::size_t plane = 0; plane < 2; ++plane) {
+            // The cutter weighs 1/2000 of the nose.
+            EXPECT_NEAR(found[plane].frequency.hertz(), expected[0], 1e-3 * expected[0]) << centre;
+            EXPECT_NEAR(found[2 + plane].frequency.hertz(), expected[1], 1e-3 * expected[1])
+                << centre;
+        }
+    }
+}
+
+TEST(ToolModel, ANoseMassIsANamedParameterThatMovesNoStiffness) {
+    const ToolChain tool = clamped_cutter(12e-3, 60e-3, 30e-3);
+    Machine machine = heavy_nose(2.5, 0.006, 0);
+    const AssembledSystem heavy = assemble(tool_model(machine, tool).structure);
+    const auto named = std::find_if(heavy.mass.begin(), heavy.mass.end(),
+                                    [](const auto& mass) { return mass.name == "spindle.lump"; });
+    ASSERT_NE(named, heavy.mass.end());
+    EXPECT_EQ(named->spread.group, "spindle mass");
+    machine.spindle.mass = 0;
+    const ToolModel light = tool_model(machine, tool);
+    const AssembledSystem without = assemble(light.structure);
+    EXPECT_EQ(without.mass.size() + 1, heavy.mass.size());
+    EXPECT_NEAR(point_compliance(heavy, tip(light))(0, 0),
+                point_compliance(without, tip(light))(0, 0),
+                1e-12 * point_compliance(without, tip(light))(0, 0));
+}
+
+TEST(ToolModel, AMassGivenAloneHasTheInertiaOfABodyOfTheSameForm) {
+    Machine machine;
+    machine.spindle_kind.mass = 2.5;
+    machine.spindle_kind.inertia = 0.006;
+    machine.spindle_kind.mass_spread = 1.6;
+    EXPECT_DOUBLE_EQ(spindle_mass(machine).inertia.x(), 0.006);
+    EXPECT_DOUBLE_EQ(spindle_mass(machine).spread.factor, 1.6);
+    machine.spindle.mass = 2.5 * 8;  // twice as large in every direction
+    EXPECT_NEAR(spindle_mass(machine).inertia.x(), 0.006 * 32, 1e-12);
+    EXPECT_LT(spindle_mass(machine).spread.factor, 1.6);
+}
+
+TEST(ToolModel, SpindleAxesAreDrawnApartUnlessTheyAreGivenApart) {
+    Machine machine = heavy_nose(0, 0, 0);
+    std::vector<Assumption> notes;
+    const Spread split = spindle_springs(machine, notes).split_spread;
+    EXPECT_EQ(split.group, "spindle: x against y");
+    machine.table.given = machine.spindle.given;
+    EXPECT_EQ(table_springs(machine, notes).split_spread.group, "table: x against y");
+    machine.spindle.given.told_apart = true;
+    EXPECT_TRUE(spindle_springs(machine, notes).split_spread.group.empty());
 }
 
 TEST(ToolModel, ATwistingThatNobodySaysDoesNotMatterSideways) {
