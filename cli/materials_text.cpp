@@ -97,6 +97,11 @@ std::string cutting_entry(const CuttingData& data, UnitSystem system) {
     Entry entry(data.name, "cutting forces", data.aliases);
     if (data.mechanistic) add_mechanistic(entry, data, units);
     if (data.kienzle) add_kienzle(entry, data, units);
+    if (data.process_damping) {
+        entry.line("rubbing of the flank",
+                   figure_in(*data.process_damping, Quantity::force_per_length, units.edge_force),
+                   data.process_damping_of_group ? "of its group; a fresh edge a tenth" : "");
+    }
     if (data.cutting_speed) {
         const auto& [low, high] = *data.cutting_speed;
         const double size =

@@ -103,6 +103,17 @@ void list_edges(Reading& reading, const CuttingData& data, const std::string& na
     }
 }
 
+/// Rubbing of the flank where the data have that of the material's group.
+void list_rubbing(Reading& reading, const CuttingData& data, const std::string& named) {
+    if (data.process_damping_of_group && data.process_damping.value_or(0) > 0) {
+        assume(reading, named + ".cutting.process_damping", *data.process_damping,
+               Quantity::force_per_length,
+               "rubbing of the flank, of the material's group; 8 in 10 within a factor of 3 above "
+               "and 10 below, a fresh edge at the lower end; fades between waves of 0.5 and 1 mm",
+               "fitted for aluminium, from memory for other groups; see the head of cutting.toml");
+    }
+}
+
 void read_state(TableReader& table, Pass& pass) {
     auto state = table.table("state", "[pass.state] with a section, height or both");
     if (!state) {
@@ -123,6 +134,7 @@ Pass read_pass(TableReader& table, const std::string& name) {
     choose_tier(table, pass);
     choose_cutting(table, pass, named);
     list_edges(table.reading(), pass.cutting, named);
+    list_rubbing(table.reading(), pass.cutting, named);
     read_state(table, pass);
     read_place(table, pass);
     read_cut(table, pass, named);

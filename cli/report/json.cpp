@@ -147,6 +147,9 @@ Json odds_json(const ChatterOdds& odds) {
             {"push_off_m", range_json(odds.push_off)},
             {"limit_m", range_json(odds.limit)},
             {"limit_draws", odds.limit_draws},
+            {"fresh_edge", odds.fresh_edge ? Json{{"probability", number(*odds.fresh_edge)},
+                                                  {"limit_m", number(odds.fresh_limit)}}
+                                           : Json(nullptr)},
             {"influences", array_of(odds.influences, [](const Influence& influence) {
                  return Json{{"group", influence.group}, {"share", number(influence.share)}};
              })}};

@@ -12,6 +12,7 @@ namespace {
 constexpr std::size_t kMostInfluences = 3;
 constexpr double kLeastInfluence = 0.1;
 constexpr double kDecided = 0.05;
+constexpr double kRubbingTells = 0.15;
 
 std::string tries_sentence(const ChatterOdds& odds) {
     const auto count = static_cast<int>(std::lround(odds.at_judged * odds.draws));
@@ -49,6 +50,20 @@ std::string influence_sentence(const ChatterOdds& odds) {
     return text.empty() ? text : "what matters most, so worth measuring: " + text;
 }
 
+// What a fresh edge would do, where it is much worse.
+std::string fresh_edge_sentence(const PassReport& pass, const ChatterOdds& odds, UnitSystem units) {
+    if (!odds.fresh_edge || *odds.fresh_edge < odds.at_judged + kRubbingTells) return "";
+    const std::string edge =
+        odds.fresh_limit
+            ? "edge of chatter " + depth_text_beside(*odds.fresh_limit, pass.judged_depth, units)
+            : std::string("no edge of chatter as deep as was searched");
+    return fmt::format(
+        "with a fresh edge, whose flank does not rub yet: {}, {} of the tries chatter; how much it "
+        "rubs later is the usual figure of the material (process_damping), so more than marginal "
+        "is not said on it",
+        edge, percent_text(*odds.fresh_edge));
+}
+
 }  // namespace
 
 std::vector<std::string> odds_sentences(const PassReport& pass, UnitSystem units) {
@@ -60,10 +75,11 @@ std::vector<std::string> odds_sentences(const PassReport& pass, UnitSystem units
     // Where nearly all tries say the same, nothing worth measuring would change it.
     const bool decided = odds.at_judged < kDecided || odds.at_judged > 1 - kDecided;
     const std::string influence = decided ? "" : influence_sentence(odds);
-    if (influence.empty()) {
-        return {first};
+    std::vector<std::string> sentences{first};
+    for (const std::string& more : {fresh_edge_sentence(pass, odds, units), influence}) {
+        if (!more.empty()) sentences.push_back(more);
     }
-    return {first, influence};
+    return sentences;
 }
 
 }  // namespace standfast

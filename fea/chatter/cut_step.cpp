@@ -275,7 +275,8 @@ Sensing sensing(const DelaySystem& system, const ModalState& modes, bool apart) 
     Sensing result;
     result.chip_alone =
         !apart && square && system.cutter.helix == 0 && engaged <= pitch * (1 + 1e-12);
-    result.rubs = system.law.process_damping > 0 && modes.modes() > 0;
+    result.rubs = system.law.process_damping > 0 && system.law.rubbing == Rubbing::momentary &&
+                  modes.modes() > 0;
     result.heights = static_cast<int>(modes.coordinates() / 3);
     for (int axis = 0; axis < (square ? 2 : 3); ++axis) {
         bool by_modes = false, moves = false;

@@ -7,6 +7,7 @@
 
 #include "fea/chatter/krylov.hpp"
 #include "fea/chatter/period_map.hpp"
+#include "fea/chatter/slight_modes.hpp"
 
 namespace standfast {
 namespace {
@@ -69,7 +70,8 @@ ScanPoint resolved(DepthScan& scan, ScanPoint point) {
     if (since < (std::abs(point.growth) < kVeryNearZero ? 1.04 : 1.25)) return point;
     while (std::abs(point.growth) < kNearZero && scan.margin < kMostMargin) {
         scan.resolved_to = point.depth;
-        const DepthScan finer{scan.system, scan.speed, scan.margin + 1};
+        DepthScan finer{scan.system, scan.speed, scan.margin + 1};
+        finer.by_depth = scan.by_depth;
         const ScanPoint better = finer.at(point.depth);
         const double change = std::abs(better.growth - point.growth);
         if (change <= std::max(1e-4, 0.02 * std::abs(better.growth))) break;
@@ -106,8 +108,23 @@ ScanPoint summit(const DepthScan& scan, ScanPoint a, ScanPoint b, ScanPoint c) {
 
 }  // namespace
 
+SystemsByDepth::SystemsByDepth(const DelaySystem& system, double share, double least_gain,
+                               double shallowest, double deepest) {
+    for (double depth = deepest;; depth /= 2) {
+        systems_.push_back({depth, without_slight_modes(system, share, depth, least_gain)});
+        if (depth <= shallowest) break;
+    }
+    std::reverse(systems_.begin(), systems_.end());
+}
+
+const DelaySystem& SystemsByDepth::at(double depth) const {
+    const auto found = std::find_if(systems_.begin(), systems_.end(),
+                                    [depth](const UpTo& one) { return depth <= one.depth; });
+    return found == systems_.end() ? systems_.back().system : found->system;
+}
+
 ScanPoint DepthScan::at(double depth, const Eigen::VectorXd& motion) const {
-    const PeriodMap map(*system, speed, depth, margin);
+    const PeriodMap map(by_depth != nullptr ? by_depth->at(depth) : *system, speed, depth, margin);
     const bool fits = motion.size() == map.size();
     const MapEigenpair pair = dominant_eigenpair(map, tolerance, fits ? motion : Eigen::VectorXd());
     return {depth, growth_of(pair.value), safe_step(map, pair), pair.vector.real(),

@@ -21,6 +21,24 @@ struct ScanPoint {
     AngularFrequency leading = {};  ///< of the mode that moves most in it
 };
 
+/// One system as it is worked with up to several depths, the shallower ones with fewer modes.
+class SystemsByDepth {
+public:
+    /// As without_slight_modes with a gain, for depths halved from `deepest` to `shallowest`, m.
+    SystemsByDepth(const DelaySystem& system, double share, double least_gain, double shallowest,
+                   double deepest);
+    /// For a depth, m; beyond the deepest as there.
+    const DelaySystem& at(double depth) const;
+    const DelaySystem& deepest() const { return systems_.back().system; }
+
+private:
+    struct UpTo {
+        double depth = 0;
+        DelaySystem system;
+    };
+    std::vector<UpTo> systems_;  // shallow ones first
+};
+
 /// A walk along the depth at one spindle speed, on maps of one margin (see PeriodMap).
 struct DepthScan {
     const DelaySystem* system;
@@ -28,6 +46,7 @@ struct DepthScan {
     double margin = 2;
     double tolerance = 1e-3;  ///< residual of the multiplier
     double resolved_to = 0;   ///< m, depth at which the margin was last found to do
+    const SystemsByDepth* by_depth = nullptr;  ///< where given, in the place of `system`
 
     /// @param motion  of a point nearby, from which its multiplier is found sooner, though another
     ///                that has overtaken it may then be missed; empty: none

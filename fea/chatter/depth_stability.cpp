@@ -2,23 +2,27 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "fea/chatter/depth_scan.hpp"
 #include "fea/chatter/edge_limits.hpp"
 #include "fea/chatter/krylov.hpp"
 #include "fea/chatter/slight_modes.hpp"
+#include "fea/quantities/for_each_index.hpp"
 
 namespace standfast {
 namespace {
 
 constexpr double kOutOfReach = 2;  // below what the loop gain leaves stable anywhere
 constexpr double kSlight = 1e-3, kSlightInTheMiddle = 1e-2;
-constexpr double kPlain = 0.06;         // ln growth that the middle of the cut tells for the whole
+constexpr double kLeastGain = 0.3;
 constexpr double kSmallCorner = 0.125;  // of the depth
 constexpr double kNearOne = 0.05;
 constexpr double kCoarseMargin = 2, kMostMargin = 15;
 constexpr double kCoarseTolerance = 1e-2, kFineTolerance = 1e-5;
 constexpr double kSettled = 1e-4;
+constexpr std::size_t kLooked = 16, kStride = 7919;
+constexpr double kLeastDoubt = 0.012;
 
 double radius(const PreparedCut& cut, SpindleSpeed speed, double margin, double tolerance) {
     return std::abs(dominant_eigenpair(PeriodMap(cut, speed, margin), tolerance).value);
@@ -29,7 +33,8 @@ double growth_of(const PreparedCut& cut, SpindleSpeed speed) {
     if (std::abs(known - 1) > kNearOne) return known;
     for (int finer_by = 1; kCoarseMargin + finer_by <= kMostMargin; ++finer_by) {
         const double finer = radius(cut, speed, kCoarseMargin + finer_by, kFineTolerance);
-        if (std::abs(finer - known) < std::max(kSettled, 0.1 * std::abs(finer - 1))) return finer;
+        // What is left of the error falls by ten with each point.
+        if (std::abs(finer - known) < std::max(kSettled, 0.5 * std::abs(finer - 1))) return finer;
         known = finer;
     }
     return known;
@@ -40,24 +45,52 @@ double growth_of(const PreparedCut& cut, SpindleSpeed speed) {
 PreparedDepth prepare_depth(const DelaySystem& system, double depth) {
     DelaySystem cut = system;
     if (cut.cutter.corner_radius < kSmallCorner * depth) cut.cutter.corner_radius = 0;
-    const DelaySystem whole = without_slight_modes(cut, kSlight);
+    const DelaySystem whole = without_slight_modes(cut, kSlight, depth, kLeastGain);
     PreparedDepth prepared{
         .cut = prepare_cut(whole, depth),
         .out_of_reach = depth * kOutOfReach < depth_stable_anywhere(whole, depth)};
     if (whole.lines) {
-        const DelaySystem middle = in_the_middle(without_slight_modes(cut, kSlightInTheMiddle));
+        const DelaySystem middle =
+            in_the_middle(without_slight_modes(cut, kSlightInTheMiddle, depth, kLeastGain));
         prepared.middle = prepare_cut(middle, depth);
     }
     return prepared;
 }
 
-double growth(const PreparedDepth& cut, SpindleSpeed speed) {
+namespace {
+
+double in_the_middle_of(const PreparedDepth& cut, SpindleSpeed speed) {
+    return radius(*cut.middle, speed, kCoarseMargin, kCoarseTolerance);
+}
+
+}  // namespace
+
+double growth(const PreparedDepth& cut, SpindleSpeed speed, double doubt) {
     if (cut.out_of_reach) return 0;
     if (cut.middle) {
-        const double roughly = radius(*cut.middle, speed, kCoarseMargin, kCoarseTolerance);
-        if (std::abs(std::log(roughly)) > kPlain) return roughly;
+        const double roughly = in_the_middle_of(cut, speed);
+        if (std::abs(std::log(roughly)) > doubt) return roughly;
     }
     return growth_of(cut.cut, speed);
+}
+
+double doubt_of_the_middle(const std::vector<PreparedDepth>& cuts,
+                           const std::vector<SpindleSpeed>& speeds) {
+    const std::size_t pairs = cuts.size() * speeds.size();
+    std::vector<double> squares(std::min(kLooked, pairs), 0);
+    for_each_index(squares.size(), [&](std::size_t k) {
+        // A stride prime to the counts meets other cuts and other speeds each time.
+        const std::size_t pair = (k * kStride + kStride / 2) % pairs;
+        const PreparedDepth& cut = cuts[pair % cuts.size()];
+        const SpindleSpeed speed = speeds[pair / cuts.size()];
+        if (cut.out_of_reach || !cut.middle) return;
+        squares[k] = std::pow(std::log(in_the_middle_of(cut, speed) /
+                                       radius(cut.cut, speed, kCoarseMargin, kCoarseTolerance)),
+                              2);
+    });
+    const double sum = std::accumulate(squares.begin(), squares.end(), 0.0);
+    const double mean = squares.empty() ? 0 : sum / static_cast<double>(squares.size());
+    return std::clamp(3 * std::sqrt(mean), kLeastDoubt, usual_doubt);
 }
 
 }  // namespace standfast

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <vector>
 
 #include "fea/chatter/delay_system.hpp"
 #include "fea/chatter/period_map.hpp"
@@ -9,7 +10,7 @@
 namespace standfast {
 
 /// A cut of one depth, prepared to be asked at many speeds whether it is stable: in the middle of
-/// the cut first, and along the edge where that leaves the growth within 6 % of 1.
+/// the cut first, and along the edge where that leaves the growth too near 1 to tell.
 /// A corner radius under an eighth of the depth is left out, its edge taken as square.
 struct PreparedDepth {
     PreparedCut cut;                    ///< along the edge, modes that matter to 1e-3
@@ -21,8 +22,20 @@ struct PreparedDepth {
 /// @throws std::domain_error as prepare_cut
 PreparedDepth prepare_depth(const DelaySystem& system, double depth);
 
+/// ln growth within which the middle of a cut is not trusted to tell whether the edge is stable,
+/// where nothing is known of how far the two are apart.
+inline constexpr double usual_doubt = 0.06;
+
 /// By how much small motion grows in a tooth period: magnitude of the largest Floquet multiplier,
-/// to a few percent, to 1e-4 where that decides; 0 where nothing can be shaken.
-double growth(const PreparedDepth& cut, SpindleSpeed speed);
+/// to a few percent, to a tenth of its distance from 1 where that decides; 0 where nothing can be
+/// shaken.
+/// @param doubt  see usual_doubt, or as measured by doubt_of_the_middle
+double growth(const PreparedDepth& cut, SpindleSpeed speed, double doubt = usual_doubt);
+
+/// How far ln growth in the middle of the cut and along its edge are apart at some of the pairs of
+/// cut and speed (a dozen, evenly taken): three times their root mean square, between 0.012 and
+/// usual_doubt. The same for the same cuts and speeds.
+double doubt_of_the_middle(const std::vector<PreparedDepth>& cuts,
+                           const std::vector<SpindleSpeed>& speeds);
 
 }  // namespace standfast

@@ -20,12 +20,14 @@ namespace standfast {
 namespace {
 
 constexpr double kSlight = 2e-5, kSlightInTheMiddle = 1e-2;
-constexpr double kRoughly = 5e-3;      // of the depth, the crossing in the middle
-constexpr double kSettled = 4e-4;      // of the depth; one more secant step makes it good
+constexpr double kLeastGain = 0.1, kLeastGainInTheMiddle = 0.3;
+constexpr double kAside = 1.2;     // of the crossing in the middle, where that of the edge may lie
+constexpr double kRoughly = 5e-3;  // of the depth, the crossing in the middle
+constexpr double kSettled = 4e-4;  // of the depth; one more secant step makes it good
 constexpr double kLongestStep = 0.12;  // ln depth
 constexpr int kMostSteps = 9;
 constexpr double kMargin = 3, kMostMargin = 11;
-constexpr std::size_t kFewSpeeds = 24;
+constexpr std::size_t kFewSpeeds = 12;
 constexpr double kIslandsTo = 2;
 
 constexpr double kSmallCorner = 0.1;  // of the diameter; a radius that the walk leaves out
@@ -124,39 +126,64 @@ DelaySystem in_the_middle(const DelaySystem& system) {
 }
 
 EdgeLimits::EdgeLimits(const DelaySystem& system, double searched_to)
-    : whole_(without_slight_modes(system, kSlight)),
-      middle_(in_the_middle(without_slight_modes(system, kSlightInTheMiddle))),
-      searched_to_(searched_to) {
-    double& corner = middle_.cutter.corner_radius;
-    if (corner < kSmallCorner * middle_.cutter.diameter) corner = 0;
+    : whole_(without_slight_modes(system, kSlight)), searched_to_(searched_to) {
     require_positive(searched_to, "EdgeLimits", "searched depth");
-    if (whole_.lines) start_ = kFirst * least_averaged_limit(middle_, searched_to);
+    if (!whole_.lines) return;
+    DelaySystem middle = in_the_middle(system);
+    double& corner = middle.cutter.corner_radius;
+    if (corner < kSmallCorner * middle.cutter.diameter) corner = 0;
+    start_ = kFirst *
+             least_averaged_limit(without_slight_modes(middle, kSlightInTheMiddle), searched_to);
+    edge_.emplace(system, kSlight, kLeastGain, start_, searched_to);
+    middle_.emplace(middle, kSlightInTheMiddle, kLeastGainInTheMiddle, start_, searched_to);
 }
 
 SpeedLimit EdgeLimits::walked(SpindleSpeed speed, double islands_to) const {
     return periodic_limit(whole_, speed, searched_to_, islands_to);
 }
 
+// The walk along the edge itself, with the modes that matter at each depth.
+SpeedLimit EdgeLimits::along_the_edge(SpindleSpeed speed) const {
+    DepthScan scan{&edge_->deepest(), speed};
+    scan.by_depth = &*edge_;
+    const auto bracket = next_change(scan, stable_from(scan, start_), searched_to_);
+    SpeedLimit limit;
+    limit.speed = speed;
+    if (!bracket) return limit;
+    scan.tolerance = 1e-4;
+    const Crossing found = crossing(scan, *bracket, kRoughly);
+    const double margin = std::max(kMargin, scan.margin + 1);
+    if (put_right(edge_->at(found.depth), speed, found, margin, limit)) return limit;
+    // Where the growth is no smooth line there, the bracket is halved to the end.
+    scan.tolerance = 1e-5;
+    limit.limit = crossing(scan, *bracket, kSettled).depth;
+    const PeriodMap map(edge_->at(*limit.limit), speed, *limit.limit, scan.margin);
+    describe_limit(map, dominant_eigenpair(map, 1e-5), limit);
+    return limit;
+}
+
 SpeedLimit EdgeLimits::limit(SpindleSpeed speed, double islands_to) const {
     if (!whole_.lines || !whole_.cutter.evenly_spaced()) return walked(speed, islands_to);
-    DepthScan scan{&middle_, speed};
+    if (islands_to > 1) return walked(speed, islands_to);
+    DepthScan scan{&middle_->deepest(), speed};
+    scan.by_depth = &*middle_;
     const auto bracket = next_change(scan, stable_from(scan, start_), searched_to_);
     SpeedLimit limit;
     limit.speed = speed;
     if (!bracket) {
-        const PeriodMap map(whole_, speed, searched_to_, scan.margin);
-        return motion_of(map, {}).growth < 0 ? limit : walked(speed, islands_to);
+        const PeriodMap map(edge_->deepest(), speed, searched_to_, scan.margin);
+        return motion_of(map, {}).growth < 0 ? limit : along_the_edge(speed);
     }
     scan.tolerance = 1e-4;
     const Crossing middle = crossing(scan, *bracket, kRoughly);
     const double margin = std::max(kMargin, scan.margin + 1);
-    if (!put_right(whole_, speed, middle, margin, limit)) return walked(speed, islands_to);
+    if (!put_right(edge_->at(kAside * middle.depth), speed, middle, margin, limit)) {
+        limit = along_the_edge(speed);
+    }
     if (limit.limit && *limit.limit > searched_to_) {
         limit = SpeedLimit{};
         limit.speed = speed;
-        return limit;
     }
-    if (islands_to > 1) return walked(speed, islands_to);
     return limit;
 }
 

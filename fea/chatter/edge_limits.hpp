@@ -1,8 +1,10 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "fea/chatter/delay_system.hpp"
+#include "fea/chatter/depth_scan.hpp"
 #include "fea/chatter/stability_limits.hpp"
 #include "fea/quantities/quantities.hpp"
 
@@ -11,12 +13,12 @@ namespace standfast {
 /// Limits of the delay equation of one system, prepared for many speeds.
 ///
 /// The walk along the depth (limit_search.hpp) is done with the displacement at one height, in the
-/// middle of the cut, on the modes that matter to 1e-2 and with a small corner radius taken as
-/// square; its crossing is then put right with the shapes along the edge, the corner, and all modes
-/// that matter to 2e-5, by secant steps on period maps. Where that does not settle, or a cut that
-/// the middle calls stable is not, the walk is done anew on the whole. Against the walk on the
-/// whole, all modes: within 1e-3 (measured in tests). Systems of one point go straight to the walk.
-/// Several threads may call limit() at once.
+/// middle of the cut, on the modes that matter to 1e-2 at that depth and with a small corner radius
+/// taken as square; its crossing is then put right with the shapes along the edge, the corner, and
+/// all modes that matter to 2e-5, by secant steps on period maps. Where that does not settle, or a
+/// cut that the middle calls stable is not, the walk is done anew on the whole. Against the walk on
+/// the whole, all modes: within 1e-3 (measured in tests). Systems of one point go straight to the
+/// walk. Several threads may call limit() at once.
 class EdgeLimits {
 public:
     /// @throws std::domain_error if something is not usable
@@ -28,12 +30,14 @@ public:
 
 private:
     SpeedLimit walked(SpindleSpeed speed, double islands_to) const;
+    SpeedLimit along_the_edge(SpindleSpeed speed) const;
 
-    DelaySystem whole_, middle_;
-    double searched_to_ = 0, start_ = 0;  // m
+    DelaySystem whole_;
+    double searched_to_ = 0, start_ = 0;           // m
+    std::optional<SystemsByDepth> edge_, middle_;  // along the edge and in its middle
 };
 
-/// The same at all speeds, worked on in parallel; islands where at most 24 speeds are asked for.
+/// The same at all speeds, worked on in parallel; islands where at most 12 speeds are asked for.
 StabilityLimits edge_limits(const DelaySystem& system, const std::vector<SpindleSpeed>& speeds,
                             double searched_to);
 

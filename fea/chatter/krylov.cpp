@@ -9,6 +9,9 @@ namespace standfast {
 namespace {
 
 constexpr double kRough = 5e-3;
+constexpr double kDying = 0.8, kSteady = 0.03;  // where two looks agree on it that will do
+constexpr Eigen::Index kLong = 24;       // steps more than usual, and its rate no longer matters
+constexpr double kNextToNothing = 0.03;  // where all motion dies at once, its rates hardly differ
 
 using Eigen::Index;
 using Eigen::MatrixXd;
@@ -98,7 +101,8 @@ MapEigenpair dominant_eigenpair(const PeriodMap& map, double tolerance, const Ve
     Space space = open_space(map, start, first_look);
     const int passes = tolerance > 1e-5 ? 1 : 2;
     VectorXd image(map.size());
-    for (Index look = first_look;; look = std::min(most, look + 4)) {
+    double before = HUGE_VAL;
+    for (Index look = first_look;; look = std::min(most, look + std::max<Index>(4, look / 8))) {
         make_room(space, look);
         while (space.steps < look && !space.closed) extend(map, passes, space, image);
         const Index k = space.steps;
@@ -108,7 +112,11 @@ MapEigenpair dominant_eigenpair(const PeriodMap& map, double tolerance, const Ve
         const std::complex<double> value = largest_of(values);
         const VectorXcd small = hessenberg_vector(square, value);
         const double residual = space.projected(k, k - 1) * std::abs(small[k - 1]);
-        if (space.closed || k == most || residual <= tolerance * std::abs(value)) {
+        const double size = std::max(std::abs(value), kNextToNothing);
+        const bool dies_anyway = tolerance > 1e-5 && std::max(size, before) < kDying &&
+                                 (std::abs(size - before) < kSteady * size || k > usual + kLong);
+        before = size;
+        if (space.closed || k == most || dies_anyway || residual <= tolerance * size) {
             return {value, space.basis.leftCols(k) * small, values};
         }
     }

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "fea/chatter/flank_drag.hpp"
 #include "fea/chatter/gauss_rule.hpp"
 #include "fea/quantities/require.hpp"
 
@@ -25,16 +26,17 @@ struct Pace {
     double fastest = 0, decay = 0;
 };
 
-Pace pace_in_cut(const PreparedCut& cut, const CutPiece& piece, double cutting_speed) {
-    Pace pace{0, cut.modes.strongest_decay()};
+Pace pace_in_cut(const PreparedCut& cut, const ModalState& modes, const CutPiece& piece,
+                 double cutting_speed) {
+    Pace pace{0, modes.strongest_decay()};
     for (const double share : {0.25, 0.75}) {
         const double angle = piece.start + share * piece.length;
         const EdgeMatrix a = value_at(cut.directional, angle);
         const EdgeMatrix rubbing =
             cut.sensing.rubs ? value_at(cut.rubbing, angle) : EdgeMatrix(0 * a);
-        for (Index m = 0; m < cut.modes.modes(); ++m) {
-            const auto shape = cut.modes.shape.col(m);
-            const std::complex<double> lambda = cut.modes.lambda[m];
+        for (Index m = 0; m < modes.modes(); ++m) {
+            const auto shape = modes.shape.col(m);
+            const std::complex<double> lambda = modes.lambda[m];
             const double stiffening = std::abs(shape.dot(a * shape)) * lambda.imag();
             const double drag =
                 std::abs(shape.dot(rubbing * shape)) * lambda.imag() / cutting_speed;
@@ -46,11 +48,22 @@ Pace pace_in_cut(const PreparedCut& cut, const CutPiece& piece, double cutting_s
     return pace;
 }
 
+ModalState modes_in_cut(const PreparedCut& cut, SpindleSpeed speed) {
+    if (cut.mean_rubbing.size() == 0) return cut.modes;
+    ModalState dragged = with_flank_drag(cut.modes, cut.mean_rubbing,
+                                         speed.radians_per_second * cut.radius, cut.fade);
+    return cut.sings > 0 ? without_quiet_modes(dragged, cut.sings) : dragged;
+}
+
+SpindleSpeed turning(SpindleSpeed speed) {
+    require_positive(speed.radians_per_second, "PeriodMap", "spindle speed");
+    return speed;
+}
+
 }  // namespace
 
 PeriodMap::PeriodMap(const PreparedCut& cut, SpindleSpeed speed, double margin)
-    : modes_(cut.modes), sensing_(cut.sensing), size_(2 * cut.modes.modes()) {
-    require_positive(speed.radians_per_second, "PeriodMap", "spindle speed");
+    : modes_(modes_in_cut(cut, turning(speed))), sensing_(cut.sensing), size_(2 * modes_.modes()) {
     require_between(margin, 1, 20, "PeriodMap", "margin");
     plain_ = cut.parts.empty() && !sensing_.rubs;
     for (const CutPiece& piece : cut.pieces) {
@@ -106,7 +119,7 @@ void PeriodMap::add_piece(const PreparedCut& cut, SpindleSpeed speed, double mar
         forces.earlier.push_back(&part.directional);
         delays.push_back(part.delay);
     }
-    const Pace pace = pace_in_cut(cut, piece, forces.cutting_speed);
+    const Pace pace = pace_in_cut(cut, modes_, piece, forces.cutting_speed);
     const double half_phase = 0.5 * pace.fastest * duration + piece.length;
     // What an earlier tooth left must be known by then.
     const double in_time =

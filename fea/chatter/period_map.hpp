@@ -18,9 +18,15 @@ struct PreparedCut {
     ModalState modes;
     Sensing sensing;
     EdgeSum<Eigen::Matrix3d> directional;  ///< A; of one tooth alone if the teeth take turns
-    EdgeSum<Eigen::Matrix3d> rubbing;      ///< likewise, N; nothing without process damping
-    std::vector<CutPiece> pieces;          ///< of its period
-    double radius = 0;                     ///< m, of the cutter
+    EdgeSum<Eigen::Matrix3d> rubbing;      ///< likewise, N; nothing unless it is momentary
+    /// N, of all teeth: rubbing that the modes take as damping (flank_drag.hpp); empty: none.
+    EdgeMatrix mean_rubbing = {};
+    WaveFade fade = {};
+    /// m/N, of a mode's receptance at its peak: below it, a mode that the flank's drag damps cannot
+    /// sing and is static if it is fast; 0: all are kept.
+    double sings = 0;
+    std::vector<CutPiece> pieces;  ///< of its period
+    double radius = 0;             ///< m, of the cutter
     /// rad, from each tooth to the next, where unequal teeth take turns; else empty.
     std::vector<double> pitch = {};
     /// Parts with delays of their own, over a revolution; else empty.

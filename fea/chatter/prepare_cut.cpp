@@ -9,7 +9,8 @@
 namespace standfast {
 namespace {
 
-constexpr int kFewestSlices = 6;  // of an arc
+constexpr double kLeastGain = 0.2;  // of a mode by itself, that is told from none
+constexpr int kFewestSlices = 6;    // of an arc
 
 // The same turn, begun where the first edge enters after free flight.
 std::vector<CutPiece> first_cut_first(std::vector<CutPiece> pieces) {
@@ -42,7 +43,15 @@ PreparedCut prepared(const DelaySystem& system, EdgeSum<Eigen::Matrix3d> directi
     directional.basis = system.receptance.basis;
     cut.modes = modal_state(system.receptance);
     cut.sensing = sensing(system, cut.modes, apart);
-    cut.rubbing = rubbing_sum(directional, system.law.process_damping);
+    EdgeSum<Eigen::Matrix3d> rubbing = rubbing_sum(directional, system.law.process_damping);
+    if (system.law.rubbing == Rubbing::momentary) {
+        cut.rubbing = std::move(rubbing);
+    } else if (system.law.process_damping > 0) {
+        cut.mean_rubbing = harmonic(rubbing, 0).real();
+        cut.fade = system.law.fade;
+        rubbing.terms.clear();
+        cut.rubbing = std::move(rubbing);
+    }
     cut.directional = std::move(directional);
     cut.radius = system.cutter.diameter / 2;
     return cut;
@@ -53,6 +62,7 @@ std::optional<PreparedCut> in_turns(const DelaySystem& system, double depth) {
     DelaySystem alone = system;
     alone.cutter.tooth_angle = {0.0};
     PreparedCut cut = prepared(system, directional_sum(alone, depth));
+    cut.mean_rubbing *= system.cutter.teeth();
     double engaged = 0;
     for (const CutPiece& piece : first_cut_first(cut_pieces(alone, depth))) {
         if (!piece.cutting) break;
@@ -90,6 +100,8 @@ PreparedCut prepare_cut(const DelaySystem& whole, double depth) {
     if (system.cutter.evenly_spaced()) {
         PreparedCut cut = prepared(system, directional_sum(system, depth));
         cut.pieces = cut_pieces(system, depth);
+        const double gain = 2 * depth * mean_directional_matrix(system, depth).norm();
+        if (cut.mean_rubbing.size() > 0 && gain > 0) cut.sings = kLeastGain / gain;
         return cut;
     }
     if (auto cut = in_turns(system, depth)) return std::move(*cut);

@@ -9,6 +9,7 @@ namespace {
 using Eigen::Index;
 
 constexpr double kMatters = 1e-2;  // share of the largest peak that sets what is fast
+constexpr double kShallow = 0.1;   // of the diameter: the corner counts as in light cuts
 constexpr double kBeyond = 2;      // so many times faster is static
 
 // Largest receptance at its own peak that a shape has at any of its points, m/N.
@@ -40,12 +41,14 @@ struct Peak {
     AngularFrequency frequency;
 };
 
-Rule rule_for(const std::vector<Peak>& peaks, double share) {
+// `sings` is the peak, m/N, from which a mode can sing by itself.
+Rule rule_for(const std::vector<Peak>& peaks, double share, double sings) {
     double most = 0;
     for (const Peak& peak : peaks) most = std::max(most, peak.size);
+    const double matters = std::clamp(sings, kMatters * most, most);
     double fastest = 0;
     for (const Peak& peak : peaks) {
-        if (peak.size >= kMatters * most) {
+        if (peak.size >= matters) {
             fastest = std::max(fastest, peak.frequency.radians_per_second);
         }
     }
@@ -85,9 +88,7 @@ ModalReceptance kept(const ModalReceptance& receptance, const Rule& rule, int ax
     return result;
 }
 
-}  // namespace
-
-DelaySystem without_slight_modes(const DelaySystem& system, double share) {
+DelaySystem without(const DelaySystem& system, double share, double sings) {
     const int axes = system.cutter.corner_radius > 0 ? 3 : 2;
     DelaySystem result = system;
     std::vector<Peak> peaks;
@@ -95,17 +96,30 @@ DelaySystem without_slight_modes(const DelaySystem& system, double share) {
         peaks.push_back(
             {peak_of(term.shape, term.frequency, term.damping_ratio, axes), term.frequency});
     }
-    result.receptance = kept(system.receptance, rule_for(peaks, share), axes);
+    result.receptance = kept(system.receptance, rule_for(peaks, share, sings), axes);
     if (!system.lines) return result;
     peaks.clear();
     add_peaks(peaks, system.lines->tool, axes);
     add_peaks(peaks, system.lines->work, axes);
-    const Rule rule = rule_for(peaks, share);
+    const Rule rule = rule_for(peaks, share, sings);
     CutLines lines = *system.lines;
     lines.tool = kept(lines.tool, rule, axes);
     lines.work = kept(lines.work, rule, axes);
     result.lines = std::make_shared<const CutLines>(std::move(lines));
     return result;
+}
+
+}  // namespace
+
+DelaySystem without_slight_modes(const DelaySystem& system, double share) {
+    return without(system, share, 0);
+}
+
+DelaySystem without_slight_modes(const DelaySystem& system, double share, double depth,
+                                 double least_gain) {
+    const double shallow = std::min(depth, kShallow * system.cutter.diameter);
+    const double gain = 2 * depth * mean_directional_matrix(system, shallow).norm();
+    return without(system, share, gain > 0 ? least_gain / gain : HUGE_VAL);
 }
 
 }  // namespace standfast

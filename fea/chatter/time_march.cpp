@@ -52,6 +52,9 @@ public:
         wall_.assign(table_.engaged.size(), std::numeric_limits<double>::quiet_NaN());
         per_step_ = cut.feed_per_tooth * cut.cutter.teeth() / steps_;
         cutting_speed_ = speed.radians_per_second * cut.cutter.diameter / 2;
+        rubbed_ = modes_.lambda.unaryExpr([&](const std::complex<double>& lambda) {
+            return lambda * cut.law.fade.share(kTurn * cutting_speed_ / std::abs(lambda));
+        });
         for (const double angle : cut.cutter.tooth_angle) {
             tooth_step_.push_back(static_cast<int>(std::lround(angle / kTurn * steps_)));
         }
@@ -180,7 +183,7 @@ private:
     EdgeVector shown() const { return (modes_.shape * then_).imag(); }
     EdgeVector moving() const {
         if (cut_.law.process_damping == 0) return EdgeVector::Zero(basis_.size());
-        return (modes_.shape * then_.cwiseProduct(modes_.lambda)).imag();
+        return (modes_.shape * then_.cwiseProduct(rubbed_)).imag();
     }
 
     // Predict with the old force, correct with the force found there, and settle the wall.
@@ -226,6 +229,7 @@ private:
     std::vector<double> wall_;  // farthest reach at every place of the table; NaN: not yet met
     std::vector<int> tooth_step_;
     Eigen::VectorXcd state_, then_;
+    Eigen::VectorXcd rubbed_;  // each mode's lambda, less as its wave grows beyond rubbing
     EdgeBasis basis_;
     std::vector<EdgeWeights> weights_;  // of each slice
     EdgeVector coordinates_, force_;

@@ -59,6 +59,8 @@ CuttingLaw cutting_law(const CuttingData& data, const Engagement& engagement,
                                       : kienzle_law(*data.kienzle, data.spread,
                                                     mean_chip(engagement, feed_per_tooth));
     law.process_damping = data.process_damping.value_or(0);
+    law.rubbing = Rubbing::mean;
+    law.fade = {.full = 0.5e-3, .none = 1e-3};
     require_not_negative(law.process_damping, "cutting_law", "process damping");
     return law;
 }

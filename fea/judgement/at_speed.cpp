@@ -85,6 +85,10 @@ AtSpeed judge_at_speed(const CutProblem& problem, const SlowAnswer& slow, const 
     const auto share = slow.odds ? unstable_at(*slow.odds, limit.speed) : std::nullopt;
     findings.push_back(share ? judge_chatter_odds(*share, job.limits)
                              : judge_chatter(slow.depth, limit.limit, job.limits));
+    if (slow.odds && slow.odds->fresh_edge && slow.odds->judged == limit.speed) {
+        findings.front().level = with_rubbing_unmeasured(
+            findings.front().level, judge_chatter_odds(*slow.odds->fresh_edge, job.limits).level);
+    }
     if (!limit.limit || slow.depth < *limit.limit) {
         at.motion = slow.motions->at(limit.speed);
         findings.push_back(judge_error(at.motion->largest_error, pass, job.limits));

@@ -12,6 +12,7 @@ namespace {
 
 constexpr double kWidestGap = 1.15;
 constexpr double kFineInterval = 0.02;
+constexpr std::size_t kWorthMeasuring = 200;  // growths, before their doubt is measured
 
 std::vector<PreparedDepth> prepared(const std::vector<DelaySystem>& draws, double depth) {
     std::vector<PreparedDepth> cuts(draws.size());
@@ -24,9 +25,12 @@ std::vector<double> share_unstable(const std::vector<PreparedDepth>& active,
                                    const std::vector<SpindleSpeed>& speeds) {
     const std::size_t count = active.size();
     std::vector<char> unstable(count * speeds.size(), 0);
+    const double doubt = speeds.size() * count >= kWorthMeasuring
+                             ? doubt_of_the_middle(active, speeds)
+                             : usual_doubt;
     for_each_index(unstable.size(), [&](std::size_t index) {
         const SpindleSpeed speed = speeds[index / count];
-        unstable[index] = growth(active[index % count], speed) > 1 ? 1 : 0;
+        unstable[index] = growth(active[index % count], speed, doubt) > 1 ? 1 : 0;
     });
     std::vector<double> share;
     for (std::size_t speed = 0; speed < speeds.size(); ++speed) {
@@ -144,6 +148,7 @@ ChatterOdds chatter_odds(const std::vector<DelaySystem>& draws, std::vector<Spin
     ChatterOdds odds;
     odds.draws = options.draws;
     odds.seed = options.seed;
+    odds.judged = judged;
     start.push_back(judged);
     std::sort(start.begin(), start.end());
     start.erase(std::unique(start.begin(), start.end()), start.end());

@@ -39,6 +39,12 @@ struct ChatterOdds {
     /// interpolation in 1/rpm between its neighbours had said, over the refined speeds.
     double interpolation_worst = 0, interpolation_rms = 0;
     double at_judged = 0;
+    SpindleSpeed judged = {};
+    /// At the judged speed with a fresh edge, whose flank does not rub; none where rubbing is not
+    /// that of the material's group.
+    std::optional<double> fresh_edge;
+    /// m, computed edge there of a fresh edge; 0: not asked.
+    std::optional<double> fresh_limit;
     double sampling_error = 0;  ///< one standard deviation of at_judged by counting
     std::optional<DrawnRange> first_tool_hertz, first_stack_hertz;
     DrawnRange push_off;  ///< m, magnitude of the static wall error

@@ -22,6 +22,10 @@ Finding judge_chatter_odds(double unstable_share, const Limits& limits) {
             Reason::chatter};
 }
 
+Level with_rubbing_unmeasured(Level level, Level fresh_edge) {
+    return fresh_edge == Level::avoid ? std::max(level, Level::marginal) : level;
+}
+
 std::optional<double> allowed_error(const Pass& pass) {
     if (pass.tolerance) return *pass.tolerance / 2;
     return pass.leave;

@@ -23,6 +23,10 @@ Finding judge_chatter(double depth, const std::optional<double>& limit, const Li
 /// Share of draws that are unstable at the depth, against the limits of chatter probability.
 Finding judge_chatter_odds(double unstable_share, const Limits& limits);
 
+/// A level of chatter that rests on rubbing of the flank which nobody has measured: where a fresh
+/// edge is at `avoid`, `marginal` at best.
+Level with_rubbing_unmeasured(Level level, Level fresh_edge);
+
 /// Largest error that the pass allows, either way, m: half its total tolerance; without one, for a
 /// roughing pass, the stock it should leave (error that large would reach the finished wall, or
 /// double what the next pass meets). None: the error is judged as plain deflection.

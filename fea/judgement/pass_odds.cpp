@@ -35,6 +35,19 @@ Spread edge_spread(const Job& job, const Pass& pass) {
     return {.group = "edge force: " + pass.cutting.name, .factor = lacking ? own : 1};
 }
 
+/// Of rubbing by the material's group; one that the job states is taken as measured.
+constexpr double kRubbing = 3, kFreshEdge = 10;
+Spread rubbing_spread(const Pass& pass) {
+    const bool of_group = pass.cutting.process_damping_of_group;
+    return {.group = "rubbing of the flank: " + pass.cutting.name,
+            .factor = of_group ? kRubbing : 1};
+}
+
+/// Downward the spread reaches as far as a fresh edge's tenth.
+double rubbing_factor(double drawn) {
+    return drawn < 1 ? std::pow(drawn, std::log(kFreshEdge) / std::log(kRubbing)) : drawn;
+}
+
 /// Runout shows in the push-off; the delay equation has every tooth cut.
 Spread runout_of(const Job& job, const ToolChain& tool) {
     const bool runs_out = tool.cutter.runout > 0;
@@ -66,11 +79,13 @@ DelaySystem drawn_system(const CutProblem& problem, double heading, Eigen::Index
         return factor_in(*problem.draws, draw, spread.group);
     };
     const double force = drawn(force_spread(job, pass, problem.cut.law));
+    CuttingLaw law = scaled(problem.cut.law, force, drawn(edge_spread(job, pass)));
+    law.process_damping *= rubbing_factor(drawn(rubbing_spread(pass)));
     const bool point = lines.tool.point.size() == 1 && lines.work.point.size() == 1;
     return {.receptance = receptance_at_height(lines, 1, 0),
             .cutter = with_runout(problem.cut.cutter, drawn(runout_of(job, problem.tool_chain()))),
             .engagement = problem.cut.engagement,
-            .law = scaled(problem.cut.law, force, drawn(edge_spread(job, pass))),
+            .law = law,
             .lines = point ? nullptr : std::make_shared<const CutLines>(lines)};
 }
 
@@ -143,7 +158,8 @@ JobDraws draw_job(const Job& job, const std::vector<std::size_t>& passes, const 
         spreads.push_back(side_spreads(*sides.tool[pass], "tool", job.uncertainty));
         spreads.push_back(side_spreads(*sides.work[pass], "stack", job.uncertainty));
         spreads.push_back({force_spread(job, cut, rigid_cut(job, cut, 0).law)});
-        for (const Spread& more : {edge_spread(job, cut), runout_of(job, job.tools[cut.tool])}) {
+        for (const Spread& more :
+             {edge_spread(job, cut), runout_of(job, job.tools[cut.tool]), rubbing_spread(cut)}) {
             if (more.factor > 1) spreads.push_back({more});
         }
     }
@@ -213,6 +229,14 @@ std::shared_ptr<const ChatterOdds> pass_odds(const CutProblem& problem, double h
     odds.first_stack_hertz = first_frequencies(*problem.work_draws);
     add_limit_range(odds, problem, draws, judged);
     add_influences(odds, problem, draws, judged, depth);
+    if (problem.pass().cutting.process_damping_of_group && problem.cut.law.process_damping > 0) {
+        for (DelaySystem& draw : draws) draw.law.process_damping = 0;
+        odds.fresh_edge = unstable_share(draws, {judged}, depth).front();
+        CutProblem fresh = problem;
+        fresh.cut.law.process_damping = 0;
+        const StabilityLimits limits = limits_at_heading(fresh, heading, {judged});
+        odds.fresh_limit = limits.speeds.front().limit;
+    }
     return std::make_shared<const ChatterOdds>(std::move(odds));
 }
 

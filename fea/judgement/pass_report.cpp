@@ -22,7 +22,7 @@ namespace {
 constexpr int kSpeeds = 360;
 constexpr int kRefined = 40;
 // Speeds that may not be offered are there to show where chatter begins: so far apart will do.
-constexpr double kThinned = 1.08;
+constexpr double kThinned = 1.12;
 // So many waves between two teeth leave lobes less than 2 % wide in speed.
 constexpr double kMostLobes = 12;
 constexpr int kProfileHeights = 9;

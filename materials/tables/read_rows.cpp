@@ -70,6 +70,7 @@ CuttingData read_cutting(RowReader& row) {
     data.cutting_speed = row.optional_range("cutting_speed", surface_speed);
     data.spread = row.number_or("spread", spread_factor, 1.25);
     data.process_damping = row.optional_quantity("process_damping", force_per_length);
+    data.process_damping_of_group = data.process_damping.has_value();
     return data;
 }
 

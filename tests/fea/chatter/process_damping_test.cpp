@@ -43,6 +43,60 @@ TEST(ProcessDamping, RaisesTheLimitAtLowSpeedAndHardlyAtHighSpeed) {
     EXPECT_LT(fast, 1.2);
 }
 
+DelaySystem by_its_mean(DelaySystem system, double coefficient, WaveFade fade = {}) {
+    system.law.process_damping = coefficient;
+    system.law.rubbing = Rubbing::mean;
+    system.law.fade = fade;
+    return system;
+}
+
+TEST(ProcessDamping, ByItsMeanMovesTheLimitAsTheMomentaryDoes) {
+    for (const DelaySystem& bare :
+         {benchmark_system(1, 0.5, Milling::down), benchmark_system(2, 0.5, Milling::up),
+          benchmark_system(2, 1.0, Milling::down), m1_system(38, 0.06), m1_system(0, 0.3)}) {
+        for (const double rpm : {1500.0, 2200.0, 3000.0, 5200.0}) {
+            const double without = limit_at(bare, rpm);
+            const double momentary = limit_at(rubbing(bare, 4e4), rpm);
+            const double mean = limit_at(by_its_mean(bare, 4e4), rpm);
+            EXPECT_NEAR(mean / momentary, 1, 0.06) << rpm << ": " << without << " m without";
+        }
+    }
+}
+
+TEST(ProcessDamping, OfAWaveLongerThanItsReachIsNone) {
+    const DelaySystem bare = benchmark_system(1, 0.5, Milling::down);
+    const double frequency = bare.receptance.terms.front().frequency.hertz();
+    const double rpm = 5000, cutting_speed = rpm / 60 * 3.14159265 * bare.cutter.diameter;
+    const double wave = cutting_speed / frequency;
+    const double without = limit_at(bare, rpm);
+    EXPECT_NEAR(limit_at(by_its_mean(bare, 1e5, {.full = 0.4 * wave, .none = 0.9 * wave}), rpm),
+                without, 1e-6 * without);
+    const double whole = limit_at(by_its_mean(bare, 1e5), rpm);
+    EXPECT_GT(whole, 1.01 * without);
+    EXPECT_NEAR(limit_at(by_its_mean(bare, 1e5, {.full = 1.1 * wave, .none = 2 * wave}), rpm),
+                whole, 1e-6 * whole);
+}
+
+// Two equal modes may be stated along any two directions square to each other.
+TEST(ProcessDamping, OfEqualModesDoesNotDependOnHowTheyAreStated) {
+    DelaySystem along = m1_system(20, 0.1);
+    auto& terms = along.receptance.terms;
+    terms.resize(1);
+    const double size = terms.front().shape.norm();
+    terms.push_back(terms.front());
+    const auto limit_turned = [&](double angle) {
+        DelaySystem turned = along;
+        turned.receptance.terms[0].shape =
+            size * Eigen::Vector3d(std::cos(angle), std::sin(angle), 0);
+        turned.receptance.terms[1].shape =
+            size * Eigen::Vector3d(-std::sin(angle), std::cos(angle), 0);
+        return limit_at(by_its_mean(turned, 2e4), 3000);
+    };
+    const double limit = limit_turned(0);
+    for (const double angle : {0.3, 0.785, 1.3})
+        EXPECT_NEAR(limit_turned(angle), limit, 1e-3 * limit);
+}
+
 TEST(ProcessDamping, GrowsAsTheTimeMarchSays) {
     struct Row {
         DelaySystem system;
