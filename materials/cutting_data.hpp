@@ -34,7 +34,7 @@ struct CuttingData {
     std::optional<KienzleForces> kienzle;
     std::optional<std::array<double, 2>> cutting_speed;  ///< m/s, lower and upper end of the window
     double spread = 1.25;                                ///< 10-90 % factor of the coefficients
-    std::optional<double> process_damping;  ///< N/m; rubbing of the flank, see chatter
+    std::optional<double> process_damping;               ///< N/m; rubbing of the flank, see chatter
     /// It is that of the material's group: good to a factor of 3, of a fresh edge a tenth.
     bool process_damping_of_group = false;
     Source source;

@@ -58,9 +58,8 @@ std::string fresh_edge_sentence(const PassReport& pass, const ChatterOdds& odds,
             ? "edge of chatter " + depth_text_beside(*odds.fresh_limit, pass.judged_depth, units)
             : std::string("no edge of chatter as deep as was searched");
     return fmt::format(
-        "with a fresh edge, whose flank does not rub yet: {}, {} of the tries chatter; how much it "
-        "rubs later is the usual figure of the material (process_damping), so more than marginal "
-        "is not said on it",
+        "a fresh edge, which does not rub yet: {}, {} of the tries chatter; marginal at best until "
+        "rubbing is measured",
         edge, percent_text(*odds.fresh_edge));
 }
 

@@ -17,8 +17,8 @@ struct Limits {
     // metres; flagged only where both are passed.
     double resonance_gain_marginal = 3, resonance_gain_avoid = 6;
     double resonance_least = 5e-6;  // m
-    // Deflection: static push-off without a tolerance to judge by, m. Of the same cuts the good ones
-    // push off by 0.006 to 0.055 mm, the bad ones but one by 0.1 to 0.4 mm.
+    // Deflection: static push-off without a tolerance to judge by, m. Of the same cuts the good
+    // ones push off by 0.006 to 0.055 mm, the bad ones but one by 0.1 to 0.4 mm.
     double deflection_marginal = 50e-6, deflection_avoid = 100e-6;
     // Holding: capacity over peak load with wear.
     double holding_avoid = 2.0, holding_marginal = 3.0;

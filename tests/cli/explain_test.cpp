@@ -140,7 +140,9 @@ TEST(Explain, TheAxialSpacingOfTheMarksTellsThePitch) {
 
 TEST(Explain, WhatIsNoChatterComesWithWhatItAllowsAndATest) {
     for (const char* const name : {"o1", "o2", "o5"}) {
-        const json j = answer({kTapped, "--pass", name, "--sound", kFolder + name + ".flac"});
+        // o2 is the cut of o1 with runout.
+        const std::string pass = std::string(name) == "o2" ? "o1" : name;
+        const json j = answer({kTapped, "--pass", pass, "--sound", kFolder + name + ".flac"});
         EXPECT_GE(j["allows"].size(), 2U) << name;
         EXPECT_TRUE(j["test"].is_string()) << name;
         EXPECT_FALSE(j["self_excited"].get<bool>()) << name;
@@ -151,7 +153,7 @@ TEST(Explain, WhatIsNoChatterComesWithWhatItAllowsAndATest) {
 }
 
 TEST(Explain, RunoutSaysNothingOfTheMachine) {
-    const json j = answer({kTapped, "--pass", "o2", "--sound", kFolder + "o2.flac"});
+    const json j = answer({kTapped, "--pass", "o1", "--sound", kFolder + "o2.flac"});
     EXPECT_EQ(j["finding"], "runout");
     const std::string text = j["model_text"].get<std::string>();
     EXPECT_EQ(text.find("the machine is"), std::string::npos) << text;

@@ -177,6 +177,7 @@ TEST(ReadJob, ShortestJobListsWhatItAssumed) {
                                          R"(pass."pass 1".at)",
                                          R"(pass."pass 1".cutting)",
                                          R"(pass."pass 1".cutting.edge)",
+                                         R"(pass."pass 1".cutting.process_damping)",
                                          R"(pass."pass 1".feed_heading)",
                                          R"(pass."pass 1".milling)",
                                          R"(pass."pass 1".tilt)",
@@ -266,7 +267,16 @@ TEST(ReadJob, FullToolAndPassBecomeSiData) {
 }
 
 TEST(ReadJob, FullJobAssumesOnlyWhatItLeavesOpen) {
-    const std::set<std::string> expected{R"(machine.spindle.twisting)", "limits.clearance",
+    const std::set<std::string> expected{"limits.clearance",
+                                         "machine.power",
+                                         "machine.torque",
+                                         "machine.spindle.inertia",
+                                         "machine.spindle.mass",
+                                         "machine.spindle.twisting",
+                                         R"(pass."finish the tall wall".cutting.edge)",
+                                         R"(pass."finish the tall wall".cutting.process_damping)",
+                                         R"(tier."base plate".joint.screw_circle)",
+                                         R"(tier."riser".joint.screw_circle)",
                                          R"(tool."long finisher".cutter.runout)"};
     EXPECT_EQ(assumed_paths(read(kFull)), expected);
 }
