@@ -11,6 +11,7 @@ namespace {
 
 constexpr std::size_t kMostInfluences = 3;
 constexpr double kLeastInfluence = 0.1;
+constexpr double kWorthMeasuring = 0.15;  // of the first; less would hardly change the answer
 constexpr double kDecided = 0.05;
 constexpr double kRubbingTells = 0.15;
 
@@ -40,6 +41,7 @@ std::string range_sentence(const PassReport& pass, const ChatterOdds& odds, Unit
 
 std::string influence_sentence(const ChatterOdds& odds) {
     std::string text;
+    if (odds.influences.empty() || odds.influences.front().share < kWorthMeasuring) return text;
     for (std::size_t i = 0; i < odds.influences.size() && i < kMostInfluences; ++i) {
         if (odds.influences[i].share < kLeastInfluence) {
             break;
