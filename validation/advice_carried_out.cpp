@@ -53,8 +53,8 @@ std::vector<Promise> promises(const Job& job, const PassReport& report) {
     const Pass& pass = job.passes[report.pass];
     std::vector<Promise> list;
     for (const Advice& advice : report.advice) {
-        list.push_back({advice_text(job, report, advice, UnitSystem::metric), advice.set,
-                        advice.level});
+        list.push_back(
+            {advice_text(job, report, advice, UnitSystem::metric), advice.set, advice.level});
     }
     if (report.best) {
         list.push_back({fmt::format("best found: {:.0f} rpm, {:.3g} mm",
