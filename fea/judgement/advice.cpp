@@ -135,7 +135,6 @@ struct Gain {
     double gain = kNoGain;
     Changed after;
     Candidate candidate;
-    Advice advice;
 };
 
 /// The change by the nominal stack; none where it does not fit the stack or tool, or does not help.

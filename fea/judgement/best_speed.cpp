@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
 namespace standfast {
 namespace {
@@ -14,6 +15,11 @@ constexpr std::array kShallow = {0.08, 0.05, 0.03, 0.02};  // of the deepest
 constexpr std::size_t kLookedAt = 12, kTried = 8;
 constexpr int kHeights = 5;
 constexpr double kCaution = 1;
+
+/// Reach is flagged for what stands in the way, not for a cut deeper than the flutes.
+bool tool_is_in_the_way(const PassAnswer& answer) {
+    return judge_reach_level(answer.reach).level != Level::unflagged;
+}
 
 bool what_was_judged_holds(const PassAnswer& answer, const Limits& limits) {
     return answer.holding.joint.empty() || answer.holding.factor >= limits.holding_marginal;
@@ -147,7 +153,8 @@ bool quiet_at(const CutProblem& problem, const Headings& headings, const CutTrie
 bool nothing_to_mend(const PassAnswer& answer, const Limits& limits) {
     return std::all_of(answer.verdict.reasons.begin(), answer.verdict.reasons.end(),
                        [&](Reason reason) {
-                           return reason == Reason::weight || reason == Reason::reach ||
+                           return reason == Reason::weight ||
+                                  (reason == Reason::reach && tool_is_in_the_way(answer)) ||
                                   (reason == Reason::holding && !answer.holding.judged &&
                                    what_was_judged_holds(answer, limits));
                        });

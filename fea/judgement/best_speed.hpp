@@ -34,7 +34,7 @@ bool quiet_at(const CutProblem& problem, const Headings& headings, const CutTrie
               const SpeedLimit& limit, double depth);
 
 /// Whether all that is flagged is what neither speed, depth nor stiffness mends: a hold that is not
-/// judged, weight, and reach, which has advice of its own.
+/// judged, weight, and what is in the way of tool or holder, which has advice of its own.
 bool nothing_to_mend(const PassAnswer& answer, const Limits& limits);
 
 /// Deepest cut the cutter is made for: flute length, or 5 diameters where that is not known; m.

@@ -138,7 +138,9 @@ std::optional<Found> as_advice(const AdviceCase& given, const std::vector<Candid
     const bool hold_is_open = !given.answer.holding.judged && found.level == Level::marginal;
     if (found.level != Level::unflagged && !hold_is_open) return std::nullopt;
     if (parts.size() < 2 || parts.size() > kMostChanges) return std::nullopt;
-    Advice advice{.kind = AdviceKind::several, .set = {}, .parts = parts};
+    Advice advice;
+    advice.kind = AdviceKind::several;
+    advice.parts = parts;
     for (const AdvicePart& part : parts) {
         advice.set.insert(advice.set.end(), part.set.begin(), part.set.end());
     }
