@@ -13,7 +13,6 @@
 #include <vector>
 
 #include "cli/job/read_job.hpp"
-#include "cli/report/advice_text.hpp"
 #include "fea/judgement/check.hpp"
 #include "fea/judgement/edits.hpp"
 #include "fea/reach_fcl/fcl_distance.hpp"
@@ -47,6 +46,15 @@ const char* word(Level level) {
 
 Edit speed_edit(const Pass& pass, SpindleSpeed speed) {
     return {pass_path(pass, "speed"), speed.radians_per_second, Quantity::rotational_speed, ""};
+}
+
+std::string words(const std::vector<Edit>& set) {
+    std::string text;
+    for (const Edit& edit : set) {
+        text += fmt::format("{}{} = {}", text.empty() ? "" : ", ", edit.path,
+                            edit.text.empty() ? fmt::format("{:.5g}", edit.value) : edit.text);
+    }
+    return text;
 }
 
 std::vector<Promise> promises(const Job& job, const PassReport& report) {
