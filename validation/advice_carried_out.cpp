@@ -61,8 +61,7 @@ std::vector<Promise> promises(const Job& job, const PassReport& report) {
     const Pass& pass = job.passes[report.pass];
     std::vector<Promise> list;
     for (const Advice& advice : report.advice) {
-        list.push_back(
-            {advice_text(job, report, advice, UnitSystem::metric), advice.set, advice.level});
+        list.push_back({words(advice.set), advice.set, advice.level});
     }
     if (report.best) {
         list.push_back({fmt::format("best found: {:.0f} rpm, {:.3g} mm",
@@ -89,8 +88,9 @@ bool worse_than_said(const Job& job, const PassReport& report, const Promise& pr
                      const CheckOptions& options) {
     const Verdict found = carried_out(job, report.pass, promise, options);
     if (found.level <= promise.level) return false;
-    fmt::print("  worse, seed {}: {} -> {} (reason {})\n", options.odds.seed, promise.text,
-               word(found.level), static_cast<int>(found.reasons.front()));
+    fmt::print("  worse, seed {}: {}: said {}, found {} (reason {})\n", options.odds.seed,
+               promise.text, word(promise.level), word(found.level),
+               static_cast<int>(found.reasons.front()));
     return true;
 }
 
