@@ -12,6 +12,7 @@ namespace {
 constexpr double kInside = 0.999;
 constexpr int kDepthSteps = 8;
 constexpr std::array kShallow = {0.08, 0.05, 0.03, 0.02};  // of the deepest
+constexpr double kLeastDepth = 50e-6;                      // m: less is no cut that a shop takes
 constexpr std::size_t kLookedAt = 12, kTried = 8;
 constexpr int kHeights = 5;
 constexpr double kCaution = 1;
@@ -176,7 +177,7 @@ std::optional<Recommendation> best_depth_at(const CutProblem& problem, const Hea
         most = std::min(most, wanted);
     }
     std::vector<double> depths = depths_below(most);
-    std::erase_if(depths, [&](double depth) { return !promising(depth); });
+    std::erase_if(depths, [&](double depth) { return depth < kLeastDepth || !promising(depth); });
     return deepest_that_holds(problem, headings, limit, depths, tries);
 }
 
