@@ -2,6 +2,8 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
+#include <cstdint>
 
 #include "fea/judgement/check.hpp"
 #include "fea/judgement/edits.hpp"
