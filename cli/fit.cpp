@@ -27,6 +27,7 @@ constexpr int kBadInput = 2;
 std::optional<Job> read(const Options& options, const std::string& path) {
     ReadOptions reading;
     reading.overlay = options.overlay.value_or("");
+    reading.other_machine = options.other_machine;
     if (options.materials_file) {
         reading.material_files.push_back(*options.materials_file);
     }

@@ -241,16 +241,29 @@ TEST(Fit, AJobWithoutMeasurementsIsToldSo) {
     EXPECT_TRUE(has(result.standard_error, "[[measured]]")) << result.standard_error;
 }
 
-TEST(Fit, AnOverlayOfAnotherStackWarnsAndUsesWhatFits) {
-    const ProgramResult result =
-        run({"check", "examples/01-shortest-job/job.toml", "--quiet", "--draws", "0", "--with",
-             "examples/16-push-test/joints.toml"});
-    EXPECT_EQ(result.exit_code, 0) << result.standard_error;
+TEST(Fit, AnOverlayOfAnotherStackIsRefusedUnlessAskedFor) {
+    const std::vector<std::string> call{"check",   "examples/01-shortest-job/job.toml",
+                                        "--draws", "0",
+                                        "--with",  "examples/16-push-test/joints.toml"};
+    const auto with = [&](std::vector<std::string> more) {
+        std::vector<std::string> all = call;
+        all.insert(all.end(), more.begin(), more.end());
+        return run(std::move(all));
+    };
+    for (const char* also : {"--quiet", "--force"}) {
+        const ProgramResult refused = with({also});
+        EXPECT_EQ(refused.exit_code, 2) << also;
+        EXPECT_TRUE(has(refused.standard_error, "base \"quick-change plate\" there"))
+            << refused.standard_error;
+        EXPECT_TRUE(has(refused.standard_error, "--other-machine")) << refused.standard_error;
+    }
+    const ProgramResult taken = with({"--other-machine"});
+    EXPECT_EQ(taken.exit_code, 0) << taken.standard_error;
     EXPECT_TRUE(
-        has(result.standard_error, "the adjustments of \"bracket\" are not used: this job has no"))
-        << result.standard_error;
-    EXPECT_TRUE(has(result.standard_error, "measured on base \"quick-change plate\", which"))
-        << result.standard_error;
+        has(taken.standard_error, "the adjustments of \"bracket\" are not used: this job has no"))
+        << taken.standard_error;
+    EXPECT_TRUE(has(taken.standard_output, "With joints measured on something else"))
+        << taken.standard_output;
 }
 
 }  // namespace
