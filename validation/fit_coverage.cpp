@@ -36,7 +36,7 @@ int main(int argc, char** argv) {
             at.nuisance[static_cast<Eigen::Index>(i)] =
                 log_deviation(problem.unknowns.nuisances[i].spread.factor) * normal(stream);
         }
-        const FitResult result = fit_observations(planted(problem, at, stream), prior);
+        const FitResult result = fit_observations(*read.job, planted(problem, at, stream), prior);
         converged += result.converged ? 1 : 0;
         for (Eigen::Index i = 0; i < count; ++i) {
             const double deviation = std::sqrt(result.covariance(i, i));

@@ -52,14 +52,14 @@ Json adjusted_json(const FitResult& result) {
 }  // namespace
 
 std::string fit_json(const Job& job, const FitResult& result,
-                     const std::optional<FitResult>& without,
+                     const std::optional<FitWithout>& without,
                      const std::vector<std::string>& set_aside, const std::string& saved) {
     Json json;
     json["schema"] = "standfast.fit/1";
     json["title"] = job.title;
     json["converged"] = result.converged;
     json["adjusted"] = adjusted_json(result);
-    json["adjusted_without"] = without ? adjusted_json(*without) : Json(nullptr);
+    json["adjusted_without"] = without ? adjusted_json(without->fit) : Json(nullptr);
     json["set_aside"] = set_aside;
     json["unseen"] = Json::array();
     for (const FitAdjusted& adjusted : result.adjusted) {
@@ -78,7 +78,10 @@ std::string fit_json(const Job& job, const FitResult& result,
                                     {"residual", number(row.residual)},
                                     {"from_others", number(row.others)},
                                     {"apart", number(row.apart)},
-                                    {"disagrees", row.disagrees}});
+                                    {"disagrees", row.disagrees},
+                                    {"counts", row.counts},
+                                    {"suspect", row.suspect.empty() ? Json(nullptr)
+                                                                    : Json(row.suspect)}});
     }
     json["warnings"] = result.warnings;
     json["cautions"] = measuring_cautions();

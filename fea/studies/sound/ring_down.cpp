@@ -27,6 +27,8 @@ constexpr double kStandsOut = 9;        // chi-square per bin of the peak, over 
 constexpr double kGain = 30;            // chi-square that a pole must be worth
 constexpr double kSteady = 0.5;         // decay times the stretch, below which nothing decays
 constexpr double kTogether = 0.3;       // of the logarithm: poles that are refined together
+constexpr int kHumMultiples = 40, kFewKnocks = 3;
+constexpr double kHumWithin = 0.5;  // Hz
 constexpr double kTwoPi = 2 * std::numbers::pi;
 
 /// A damped sine: exp(-decay t) sin(rate t).
@@ -407,6 +409,22 @@ bool is_mains_hum(double hertz, int multiples, double within) {
     return false;
 }
 
+std::vector<std::string> ring_down_remarks(const RingDown& found) {
+    std::vector<std::string> remarks = found.remarks;
+    if (found.knocks > 0 && found.knocks < kFewKnocks) {
+        remarks.push_back("only " + std::to_string(found.knocks) +
+                          (found.knocks == 1 ? " knock" : " knocks") +
+                          ": five or more tell how well it is known");
+    }
+    std::string tones;
+    for (const double hertz : found.steady) {
+        tones += (tones.empty() ? "" : ", ") + std::to_string(std::lround(hertz)) + " Hz" +
+                 (is_mains_hum(hertz, kHumMultiples, kHumWithin) ? " (mains hum)" : "");
+    }
+    if (!tones.empty()) remarks.push_back("sounds without a knock, left out: " + tones);
+    return remarks;
+}
+
 RingDown ring_down(const Recording& recording) {
     const Knocks knocks = find_knocks(recording);
     RingDown result{.knocks = static_cast<int>(knocks.ringing.size()),
@@ -422,7 +440,7 @@ RingDown ring_down(const Recording& recording) {
     for (std::size_t pole = 0; pole < fit.poles().size(); ++pole) {
         const Pole& one = fit.poles()[pole];
         const double damping = one.decay / (kTwoPi * one.hertz);
-        const bool hum = is_mains_hum(one.hertz, 40, 0.5) && one.decay * knocks.seconds() < 1.5;
+        const bool hum = is_mains_hum(one.hertz, kHumMultiples, kHumWithin) && one.decay * knocks.seconds() < 1.5;
         if (one.decay * knocks.seconds() < kSteady || hum) {
             result.steady.push_back(one.hertz);
         } else if (damping < kMostDamping && damping > kLeastDamping) {

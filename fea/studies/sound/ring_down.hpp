@@ -42,6 +42,9 @@ struct RingDown {
 ///         V. Pereyra 1973, from memory).
 RingDown ring_down(const Recording& recording);
 
+/// Remarks of a ring-down with what was left out, clauses for a list of things to look at.
+std::vector<std::string> ring_down_remarks(const RingDown& found);
+
 /// Whether a frequency is that of mains hum: 50 or 60 Hz or one of their first multiples.
 /// @param within  Hz
 bool is_mains_hum(double hertz, int multiples, double within);
