@@ -9,14 +9,14 @@
 
 #include "cli/fit_overlay.hpp"
 #include "cli/job/read_job.hpp"
+#include "cli/read_jobs.hpp"
 #include "cli/report/fit_json.hpp"
 #include "cli/report/fit_text.hpp"
-#include "cli/read_jobs.hpp"
+#include "cli/report/modes_lines.hpp"
 #include "cli/report/plan_text.hpp"
 #include "cli/report/tap_text.hpp"
-#include "cli/sound/read_recording.hpp"
-#include "cli/report/modes_lines.hpp"
 #include "cli/safe_file.hpp"
+#include "cli/sound/read_recording.hpp"
 #include "cli/uff/read_receptance.hpp"
 #include "cli/usage_error.hpp"
 #include "fea/studies/fit.hpp"
@@ -113,8 +113,7 @@ int print_tap(const Options& options) {
         return 0;
     }
     const Terminal terminal = standard_output(options.color);
-    std::cout << tap_text(found, *options.tap,
-                          {.width = terminal.width, .color = terminal.color});
+    std::cout << tap_text(found, *options.tap, {.width = terminal.width, .color = terminal.color});
     return 0;
 }
 
@@ -149,14 +148,14 @@ FitResult compute(const Job& job, const std::string& path) {
 int print_plan(const Job& job, const Options& options) {
     const std::string& path = options.arguments.front();
     if (job.passes.empty()) {
-        throw UsageError(fmt::format("{}: --plan needs a [[pass]] whose verdict is to be narrowed",
-                                     path));
+        throw UsageError(
+            fmt::format("{}: --plan needs a [[pass]] whose verdict is to be narrowed", path));
     }
     const ReadJob read{.path = path, .job = job};
     const std::size_t pass = options.pass ? pass_named(read, *options.pass) : 0;
     // Printed dials: 0.001 mm, or 0.0001 in.
-    const PlanningOptions planning{
-        .division = options.units == UnitSystem::metric ? 1e-6 : 2.54e-6};
+    const PlanningOptions planning{.division =
+                                       options.units == UnitSystem::metric ? 1e-6 : 2.54e-6};
     MeasuringPlan plan;
     try {
         plan = measuring_plan(job, pass, planning);

@@ -173,9 +173,9 @@ std::string origin_of(const Job& job, const std::string& inputs) {
     }
     text += fmt::format("inputs = {}\n", in_quotes(inputs));
     for (const Tier& tier : job.stack.tiers) {
-        text += fmt::format(
-            "[[measured_on.tiers]]\ntier = {}\nheight = \"{:.6g} mm\"\njoint = {}\n",
-            in_quotes(tier.name), tier.height * 1e3, in_quotes(kind_of(tier.joint)));
+        text +=
+            fmt::format("[[measured_on.tiers]]\ntier = {}\nheight = \"{:.6g} mm\"\njoint = {}\n",
+                        in_quotes(tier.name), tier.height * 1e3, in_quotes(kind_of(tier.joint)));
     }
     for (const ToolChain& tool : job.tools) {
         text += fmt::format("[[measured_on.tools]]\ntool = {}\ntaper = {}\ngrip = {}\n",

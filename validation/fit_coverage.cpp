@@ -49,8 +49,7 @@ Eigen::VectorXd nuisances(const FitProblem& problem, Trouble trouble, std::mt199
 }
 
 /// Spoils one in five of the readings. @returns which
-std::vector<std::size_t> spoil(FitProblem& problem, std::size_t readings,
-                               std::mt19937_64& stream) {
+std::vector<std::size_t> spoil(FitProblem& problem, std::size_t readings, std::mt19937_64& stream) {
     std::vector<std::size_t> all(readings);
     std::iota(all.begin(), all.end(), std::size_t{0});
     std::shuffle(all.begin(), all.end(), stream);

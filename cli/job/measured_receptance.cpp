@@ -37,9 +37,10 @@ void compare_directions(TableReader& table, MeasuredReceptance& read, Receptance
     const int felt = response != 0 ? response : reference;
     const int struck = reference != 0 ? reference : response;
     if (std::abs(felt) > 3 || std::abs(struck) > 3) {
-        table.fail(where, fmt::format("{}: felt or struck about an axis, not along one",
-                                      table.call("file")),
-                   "a displacement per force");
+        table.fail(
+            where,
+            fmt::format("{}: felt or struck about an axis, not along one", table.call("file")),
+            "a displacement per force");
         return;
     }
     if (std::abs(felt) != std::abs(struck)) {
@@ -51,9 +52,9 @@ void compare_directions(TableReader& table, MeasuredReceptance& read, Receptance
     }
     const double sense = felt == struck ? 1 : -1;
     if (sense < 0) {
-        test.remarks.push_back(fmt::format(
-            "its file says felt along {}, struck along {}: its sign is turned",
-            axis_words(felt), axis_words(struck)));
+        test.remarks.push_back(
+            fmt::format("its file says felt along {}, struck along {}: its sign is turned",
+                        axis_words(felt), axis_words(struck)));
         for (std::complex<double>& value : read.receptance) value = -value;
     }
     const Eigen::Vector3d axis = Eigen::Vector3d::Unit(std::abs(felt) - 1);

@@ -93,8 +93,7 @@ PushTest read_push(TableReader& table) {
 void read_knocks(TableReader& table, TapTest& tap) {
     for (const std::string_view key : {"frequencies", "damping"}) {
         if (const Value* const typed = table.find(key)) {
-            table.fail(typed->where,
-                       fmt::format("{} is given beside a recording", table.call(key)),
+            table.fail(typed->where, fmt::format("{} is given beside a recording", table.call(key)),
                        "sound, or frequencies with damping: a recording tells both");
         }
     }

@@ -70,18 +70,18 @@ std::string fit_json(const Job& job, const FitResult& result,
     }
     json["measured"] = Json::array();
     for (const FitComparison& row : result.measured) {
-        json["measured"].push_back({{"name", job.measured[row.measured].name},
-                                    {"quantity", quantity_name(row.what)},
-                                    {"value", number(row.value)},
-                                    {"before", number(row.before)},
-                                    {"after", number(row.after)},
-                                    {"residual", number(row.residual)},
-                                    {"from_others", number(row.others)},
-                                    {"apart", number(row.apart)},
-                                    {"disagrees", row.disagrees},
-                                    {"counts", row.counts},
-                                    {"suspect", row.suspect.empty() ? Json(nullptr)
-                                                                    : Json(row.suspect)}});
+        json["measured"].push_back(
+            {{"name", job.measured[row.measured].name},
+             {"quantity", quantity_name(row.what)},
+             {"value", number(row.value)},
+             {"before", number(row.before)},
+             {"after", number(row.after)},
+             {"residual", number(row.residual)},
+             {"from_others", number(row.others)},
+             {"apart", number(row.apart)},
+             {"disagrees", row.disagrees},
+             {"counts", row.counts},
+             {"suspect", row.suspect.empty() ? Json(nullptr) : Json(row.suspect)}});
     }
     json["warnings"] = result.warnings;
     json["cautions"] = measuring_cautions();

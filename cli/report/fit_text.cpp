@@ -116,10 +116,9 @@ Paragraph without_section(const Job& job, const FitWithout& without, UnitSystem 
         names += fmt::format(" --without \"{}\"", printable(job.measured[index].name));
     }
     section.label = "Without";
-    section.entries.insert(section.entries.begin(),
-                           {.lead = "",
-                            .text = fmt::format("without what disagrees; to keep it so:{}",
-                                                names)});
+    section.entries.insert(
+        section.entries.begin(),
+        {.lead = "", .text = fmt::format("without what disagrees; to keep it so:{}", names)});
     return section;
 }
 

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "cli/report/fit_text.hpp"
@@ -21,42 +22,42 @@ std::string tones_of(const TapTest& tap) {
 
 std::string load_and_reading(const PlannedReading& reading, UnitSystem units) {
     if (!reading.measured.push) {
-        return fmt::format("five knocks on a telephone (sound = \"tap.wav\"); it should ring near {}",
-                           tones_of(*reading.measured.tap));
+        return fmt::format(
+            "five knocks on a telephone (sound = \"tap.wav\"); it should ring near {}",
+            tones_of(*reading.measured.tap));
     }
     const PushTest& push = *reading.measured.push;
-    return fmt::format("{}; the dial should show {}{}", force_text(push.force, units),
-                       observed_text(reading.expected, Observed::moved, units),
-                       reading.resolved ? ""
-                                        : ", under five divisions: push harder or take a finer dial");
+    return fmt::format(
+        "{}; the dial should show {}{}", force_text(push.force, units),
+        observed_text(reading.expected, Observed::moved, units),
+        reading.resolved ? "" : ", under five divisions: push harder or take a finer dial");
 }
 
 }  // namespace
 
 std::string plan_text(const Job& job, const MeasuringPlan& plan, UnitSystem units,
                       const Page& page) {
-    std::string text = inked("standfast", Ink::faint, page.color) + "  " +
-                       shortened(printable(job.title),
-                                 static_cast<std::size_t>(std::max(8, page.width - 11))) +
-                       "\n";
+    std::string text =
+        inked("standfast", Ink::faint, page.color) + "  " +
+        shortened(printable(job.title), static_cast<std::size_t>(std::max(8, page.width - 11))) +
+        "\n";
     const Pass& pass = job.passes[plan.pass];
     Paragraph now{
         .label = "Now",
-        .entries = {{.lead = "",
-                     .text = fmt::format(
-                         "\"{}\": edge of chatter at the worst speed {}, unsure by a factor of {} "
-                         "for want of knowing joints, table, spindle and damping",
-                         printable(pass.name), depth_text(plan.limit, units),
-                         three_digits(plan.spread))}}};
+        .entries = {
+            {.lead = "",
+             .text = fmt::format(
+                 "\"{}\": edge of chatter at the worst speed {}, unsure by a factor of {} "
+                 "for want of knowing joints, table, spindle and damping",
+                 printable(pass.name), depth_text(plan.limit, units), three_digits(plan.spread))}}};
     Paragraph next{.label = "Measure", .entries = {}};
     int number = 0;
     for (const PlannedReading& reading : plan.readings) {
         next.entries.push_back(
             {.lead = fmt::format("{}.", ++number),
              .text = fmt::format("{}: {}. Then good to a factor of {} (before: {}).",
-                                 printable(reading.measured.name),
-                                 load_and_reading(reading, units), three_digits(reading.after),
-                                 three_digits(reading.before))});
+                                 printable(reading.measured.name), load_and_reading(reading, units),
+                                 three_digits(reading.after), three_digits(reading.before))});
     }
     if (next.entries.empty()) {
         next.entries.push_back(
@@ -71,7 +72,9 @@ std::string plan_text(const Job& job, const MeasuringPlan& plan, UnitSystem unit
     for (const std::string& sentence : measuring_cautions()) {
         cautions += (cautions.empty() ? "" : " ") + sentence;
     }
-    return text + set_out({now, next, not_told,
+    return text + set_out({now,
+                           next,
+                           not_told,
                            {.label = "Cautions", .entries = {{.lead = "", .text = cautions}}}},
                           page);
 }

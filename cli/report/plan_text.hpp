@@ -13,8 +13,9 @@ namespace standfast {
 std::string plan_text(const Job& job, const MeasuringPlan& plan, UnitSystem units,
                       const Page& page);
 
-/// standfast.plan/1: pass, limit_m, spread, readings[]{name, kind, where, tier, at_m[], direction[],
-/// against, force_n, expected_m, expected_hz[], resolved, spread_before, spread_after}, cautions[].
+/// standfast.plan/1: pass, limit_m, spread, readings[]{name, kind, where, tier, at_m[],
+/// direction[], against, force_n, expected_m, expected_hz[], resolved, spread_before,
+/// spread_after}, cautions[].
 std::string plan_json(const Job& job, const MeasuringPlan& plan);
 
 }  // namespace standfast

@@ -5,7 +5,6 @@
 #include <nlohmann/json.hpp>
 
 #include "cli/report/fit_text.hpp"
-#include "cli/report/number.hpp"
 #include "cli/text_block.hpp"
 
 namespace standfast {
@@ -59,7 +58,7 @@ std::string tap_text(const RingDown& found, const std::string& path, const Page&
     }
     if (!remarks.entries.empty()) sections.push_back(std::move(remarks));
     sections.push_back({.label = "Not told", .entries = {{.lead = "", .text = kNoStiffness}}});
-    std::string cautions =
+    const std::string cautions =
         "Tap with the spindle locked out and the tool at rest; a soft hammer, and glasses.";
     sections.push_back({.label = "Cautions", .entries = {{.lead = "", .text = cautions}}});
     text += set_out(sections, page);

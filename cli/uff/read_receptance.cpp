@@ -57,7 +57,8 @@ MeasuredReceptance from_universal(const UniversalFile& file, const std::string& 
 double hertz_per_unit(const RecordAxis& axis, const std::string& name) {
     std::string unit;
     for (const char letter : axis.unit) {
-        if (letter != ' ') unit += static_cast<char>(std::tolower(static_cast<unsigned char>(letter)));
+        if (letter != ' ')
+            unit += static_cast<char>(std::tolower(static_cast<unsigned char>(letter)));
     }
     if (unit == "rad/s" || unit == "rad/sec") return 1 / (2 * std::numbers::pi);
     if (unit == "khz") return 1000;

@@ -15,7 +15,7 @@
 namespace standfast {
 namespace {
 
-enum class Part { real, imaginary, magnitude, phase, coherence, frequency, other };
+enum class Part { real, imaginary, magnitude, phase, coherence, other };
 
 struct Column {
     std::string name;  ///< without part and unit
@@ -89,7 +89,7 @@ void read_unit(const ByteCursor& cursor, const std::string& cell, const std::str
     if (low.starts_with("db")) {
         column.decibels = true;
         // "dB re 1 m/N", "dB (m/N)", "dB": the reference is one of the unit, m/N unless said.
-        motion = std::string(trimmed(std::string_view(unit).substr(2)));
+        motion = std::string(trimmed(trimmed(unit).substr(2)));
         for (const std::string_view word : {"re", "rel", "1"}) {
             if (lower(motion).starts_with(std::string(word) + " ")) {
                 motion = std::string(trimmed(std::string_view(motion).substr(word.size())));
@@ -120,7 +120,13 @@ Column column_of(const ByteCursor& cursor, const std::string& cell) {
         name = name.substr(0, open);
     }
     name = lower(trimmed(name));
-    constexpr std::array<std::pair<std::string_view, Part>, 10> kEndings{
+    for (const std::string_view ending : {"_db", " db"}) {
+        if (name.ends_with(ending)) {
+            column.decibels = true;
+            name.resize(name.size() - ending.size());
+        }
+    }
+    constexpr std::array<std::pair<std::string_view, Part>, 9> kEndings{
         {{"imaginary", Part::imaginary},
          {"imag", Part::imaginary},
          {"im", Part::imaginary},
@@ -129,17 +135,18 @@ Column column_of(const ByteCursor& cursor, const std::string& cell) {
          {"magnitude", Part::magnitude},
          {"mag", Part::magnitude},
          {"phase", Part::phase},
-         {"coherence", Part::coherence},
-         {"db", Part::magnitude}}};
+         {"coherence", Part::coherence}}};
     for (const auto& [ending, part] : kEndings) {
         const bool whole = name == ending;
         if (whole || (name.ends_with(ending) && std::isalnum(static_cast<unsigned char>(
                                                     name[name.size() - ending.size() - 1])) == 0)) {
             column.part = part;
-            column.decibels = column.decibels || ending == "db";
             name.resize(whole ? 0 : name.size() - ending.size() - 1);
             break;
         }
+    }
+    if (column.decibels && column.part == Part::other) {
+        column.part = Part::magnitude;
     }
     column.name = name;
     return column;
@@ -199,16 +206,17 @@ Chosen choose(const ByteCursor& cursor, const std::vector<std::string>& header,
         }
         names.push_back(columns[i].name);
         if (which.empty() || lower(which) == columns[i].name) {
-            chosen = Chosen{.frequency = frequency.value_or(0),
-                            .first = i,
-                            .second = static_cast<std::size_t>(other - columns.begin()),
-                            .polar = part == Part::magnitude,
-                            .unit = columns[i].unit,
-                            .columns = columns.size(),
-                            .decibels = columns[i].decibels,
-                            .angle = columns[static_cast<std::size_t>(other - columns.begin())].angle,
-                            .hertz = columns[frequency.value_or(0)].hertz,
-                            .coherence = coherence_of(columns, columns[i].name)};
+            chosen =
+                Chosen{.frequency = frequency.value_or(0),
+                       .first = i,
+                       .second = static_cast<std::size_t>(other - columns.begin()),
+                       .polar = part == Part::magnitude,
+                       .unit = columns[i].unit,
+                       .columns = columns.size(),
+                       .decibels = columns[i].decibels,
+                       .angle = columns[static_cast<std::size_t>(other - columns.begin())].angle,
+                       .hertz = columns[frequency.value_or(0)].hertz,
+                       .coherence = coherence_of(columns, columns[i].name)};
         }
     }
     const std::string listed = fmt::format("{}", fmt::join(names, ", "));
@@ -284,8 +292,7 @@ MeasuredReceptance parse_receptance_csv(std::string_view bytes, const std::strin
             cursor.next_line();
             continue;
         }
-        const double hertz =
-            chosen->hertz * number_in(cursor, cells, chosen->frequency, separator);
+        const double hertz = chosen->hertz * number_in(cursor, cells, chosen->frequency, separator);
         const double first = number_in(cursor, cells, chosen->first, separator);
         const double second = number_in(cursor, cells, chosen->second, separator);
         if (hertz < 0) {

@@ -152,12 +152,14 @@ std::vector<bool> take_out_gross(const Job& job, FitProblem& problem,
         const bool of_a_mode = observation.what == Observed::frequency;
         for (Observation& other : problem.observations) {
             // The damping of a hum says nothing either.
-            const bool same = &other == &observation ||
-                              (of_a_mode && other.load.size() == 0 &&
-                               other.measured == observation.measured &&
-                               other.mode == observation.mode && is_modal(other.what));
-            if (same) other.deviation = std::max(other.deviation, kCountsForNothing * std::max(
-                                            {1.0, std::abs(other.value), std::abs(model)}));
+            const bool same =
+                &other == &observation ||
+                (of_a_mode && other.load.size() == 0 && other.measured == observation.measured &&
+                 other.mode == observation.mode && is_modal(other.what));
+            if (same)
+                other.deviation = std::max(
+                    other.deviation,
+                    kCountsForNothing * std::max({1.0, std::abs(other.value), std::abs(model)}));
         }
         const Measured& measured = job.measured[observation.measured];
         const std::string suspect =
@@ -244,9 +246,8 @@ FitResult fit_observations(const Job& job, FitProblem problem, const Eigen::Matr
         FitComparison& row = result.measured[i];
         row.counts = !gross[i];
         if (!row.counts || row.disagrees) {
-            row.suspect =
-                suspect_of(job.measured[row.measured], row.what, row.value,
-                           row.counts ? row.others : row.before);
+            row.suspect = suspect_of(job.measured[row.measured], row.what, row.value,
+                                     row.counts ? row.others : row.before);
         }
     }
     suspect_the_job(result);

@@ -58,6 +58,10 @@ struct FitResult {
 /// Source: Bayesian linear Gaussian estimation, textbook.
 FitResult fit_job(const Job& job);
 
+/// As above for a problem that is set up, so that a study can change its values.
+/// @param job  whose measurements they are, for the names of suspects
+FitResult fit_observations(const Job& job, FitProblem problem, const Eigen::MatrixXd& prior);
+
 /// The fit without what disagrees, the worst set aside first and the fit repeated, until all agree.
 struct FitWithout {
     FitResult fit;
@@ -68,9 +72,5 @@ std::optional<FitWithout> fit_without_disagreeing(const Job& job, const FitResul
 std::optional<FitWithout> fit_without_disagreeing(const Job& job, FitProblem problem,
                                                   const Eigen::MatrixXd& prior,
                                                   const FitResult& result);
-
-/// As above for a problem that is set up, so that a study can change its values.
-/// @param job  whose measurements they are, for the names of suspects
-FitResult fit_observations(const Job& job, FitProblem problem, const Eigen::MatrixXd& prior);
 
 }  // namespace standfast

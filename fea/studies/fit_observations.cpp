@@ -79,9 +79,9 @@ private:
         observation.seen =
             seen_motion(side, point_of(side, job_, push.read), against_base).transpose() *
             push.read_direction.normalized();
-        observation.scale_nuisance =
-            nuisance_of(problem_.unknowns, {.group = "force by scale " + push.scale,
-                                            .factor = std::exp(kTenPercent * kScale)});
+        observation.scale_nuisance = nuisance_of(
+            problem_.unknowns,
+            {.group = "force by scale " + push.scale, .factor = std::exp(kTenPercent * kScale)});
         problem_.observations.push_back(std::move(observation));
     }
 

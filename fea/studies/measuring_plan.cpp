@@ -24,10 +24,10 @@ constexpr double kSlopeStep = 0.2;      // of a logarithm, either way
 constexpr double kJacobianStep = 1e-4;  // of a logarithm
 constexpr double kGains = 0.02;         // of the spread's logarithm
 constexpr double kFewDivisions = 5;
-constexpr double kUsualDepth = 2e-3;    // m, where the pass names none
+constexpr double kUsualDepth = 2e-3;  // m, where the pass names none
 constexpr int kSpeeds = 60, kModes = 8;
-constexpr std::size_t kTones = 2;       // that a tap surely brings out
-constexpr double kHeard = 0.05;         // of the loudest mode's motion: below, a tap hides it
+constexpr std::size_t kTones = 2;  // that a tap surely brings out
+constexpr double kHeard = 0.05;    // of the loudest mode's motion: below, a tap hides it
 
 void multiply(Job& job, const FitUnknown& unknown, double factor) {
     const bool stiffness = unknown.quantity == FitQuantity::stiffness;
@@ -68,9 +68,7 @@ bool stack_can_be_measured(const Job& job) {
     return !job.stack.rigid && job.stack.modes.empty() && !job.stack.tiers.empty();
 }
 
-bool tool_can_be_measured(const ToolChain& tool) {
-    return !tool.rigid && tool.modes.empty();
-}
+bool tool_can_be_measured(const ToolChain& tool) { return !tool.rigid && tool.modes.empty(); }
 
 std::string along(const Eigen::Vector3d& direction) { return direction.x() > 0.5 ? "x" : "y"; }
 
@@ -81,8 +79,8 @@ public:
         : job_(job), pass_(job.passes.at(pass)), options_(options) {}
 
     std::vector<Measured> all() {
-        for (const Eigen::Vector3d& direction :
-             {Eigen::Vector3d(Eigen::Vector3d::UnitX()), Eigen::Vector3d(Eigen::Vector3d::UnitY())}) {
+        for (const Eigen::Vector3d& direction : {Eigen::Vector3d(Eigen::Vector3d::UnitX()),
+                                                 Eigen::Vector3d(Eigen::Vector3d::UnitY())}) {
             if (stack_can_be_measured(job_)) add_stack(direction);
             if (tool_can_be_measured(job_.tools[pass_.tool])) add_tool(direction);
         }
@@ -121,8 +119,7 @@ private:
     void add_stack(const Eigen::Vector3d& direction) {
         for (std::size_t tier = 0; tier < job_.stack.tiers.size(); ++tier) {
             const Tier& one = job_.stack.tiers[tier];
-            const MeasuredPlace top{
-                .tool = std::nullopt, .tier = tier, .at = {0, 0, one.height}};
+            const MeasuredPlace top{.tool = std::nullopt, .tier = tier, .at = {0, 0, one.height}};
             add_push(one.name + " top", top, direction, IndicatorBase::table);
             add_push(one.name + " top", top, direction, IndicatorBase::spindle);
             if (tier > 0 || job_.stack.tiers.size() == 1) {
@@ -134,7 +131,8 @@ private:
     void add_tool(const Eigen::Vector3d& direction) {
         const ToolChain& tool = job_.tools[pass_.tool];
         const MeasuredPlace tip{.tool = pass_.tool, .tier = 0, .at = Eigen::Vector3d::Zero()};
-        const MeasuredPlace face{.tool = pass_.tool, .tier = 0, .at = {0, 0, stickout_of(tool.cutter)}};
+        const MeasuredPlace face{
+            .tool = pass_.tool, .tier = 0, .at = {0, 0, stickout_of(tool.cutter)}};
         add_push(tool.name + " tip", tip, direction, IndicatorBase::table);
         add_push(tool.name + " holder face", face, direction, IndicatorBase::table);
         add_tap(tool.name + " tip", tip, direction);
@@ -147,10 +145,10 @@ private:
 };
 
 FitPoint nominal(const FitProblem& problem) {
-    return {.unknown = Eigen::VectorXd::Zero(
-                static_cast<Eigen::Index>(problem.unknowns.list.size())),
-            .nuisance = Eigen::VectorXd::Zero(
-                static_cast<Eigen::Index>(problem.unknowns.nuisances.size()))};
+    return {
+        .unknown = Eigen::VectorXd::Zero(static_cast<Eigen::Index>(problem.unknowns.list.size())),
+        .nuisance =
+            Eigen::VectorXd::Zero(static_cast<Eigen::Index>(problem.unknowns.nuisances.size()))};
 }
 
 /// Lowest tones that a tap brings out, with their damping, by the model.
@@ -231,8 +229,7 @@ double variance_after(const Linear& linear, const Eigen::MatrixXd& prior,
     const double before = slope.dot(prior * slope);
     if (known.empty()) return before;
     const Eigen::MatrixXd rows = linear.slope(known, Eigen::all);
-    const Eigen::MatrixXd covariance =
-        rows * prior * rows.transpose() + linear.noise(known, known);
+    const Eigen::MatrixXd covariance = rows * prior * rows.transpose() + linear.noise(known, known);
     const Eigen::VectorXd with = rows * prior * slope;
     return std::max(0.0, before - with.dot(covariance.ldlt().solve(with)));
 }
@@ -269,8 +266,7 @@ PlannedReading reading_of(const Measured& measured, double before, double after)
     PlannedReading reading{.measured = measured, .before = before, .after = after};
     if (measured.push) {
         reading.expected = measured.push->moved.front();
-        reading.resolved =
-            std::abs(reading.expected) >= kFewDivisions * measured.push->division;
+        reading.resolved = std::abs(reading.expected) >= kFewDivisions * measured.push->division;
     } else {
         reading.expected = measured.tap->frequencies.front().hertz();
         reading.resolved = true;
@@ -287,8 +283,8 @@ double worst_limit(const Job& job, std::size_t pass, const std::vector<FitUnknow
         multiply(moved, unknowns[i], std::exp(logs[static_cast<Eigen::Index>(i)]));
     }
     const JobSides sides = solve_sides(moved, {pass});
-    const CutProblem problem = cut_problem(moved, pass, sides.tool[pass], sides.work[pass],
-                                           StabilityMethod::zero_order);
+    const CutProblem problem =
+        cut_problem(moved, pass, sides.tool[pass], sides.work[pass], StabilityMethod::zero_order);
     const double depth = moved.passes[pass].axial.value_or(kUsualDepth);
     const std::vector<SpindleSpeed> speeds = speeds_of(moved);
     std::vector<double> headings = load_headings(moved, moved.passes[pass]);

@@ -64,9 +64,8 @@ Projection project(const Data& data, const Eigen::VectorXd& poles) {
     const Eigen::VectorXd values = stacked(data.value / data.scale);
     Eigen::VectorXd weight(values.size());
     weight << data.weight, data.weight;
-    const Eigen::VectorXd coefficients = (weight.asDiagonal() * columns)
-                                             .colPivHouseholderQr()
-                                             .solve(weight.cwiseProduct(values));
+    const Eigen::VectorXd coefficients =
+        (weight.asDiagonal() * columns).colPivHouseholderQr().solve(weight.cwiseProduct(values));
     return {.coefficients = coefficients, .left_over = columns * coefficients - values};
 }
 
@@ -187,8 +186,8 @@ Eigen::VectorXd weights_of(const std::vector<double>& coherence, Eigen::Index co
     return weight / std::sqrt(weight.squaredNorm() / static_cast<double>(count));
 }
 
-Data checked(const std::vector<AngularFrequency>& frequency,
-             const std::vector<Complex>& receptance, const std::vector<double>& coherence) {
+Data checked(const std::vector<AngularFrequency>& frequency, const std::vector<Complex>& receptance,
+             const std::vector<double>& coherence) {
     if (frequency.size() != receptance.size() || frequency.size() < 8) {
         throw std::domain_error("modal fit: " + std::to_string(receptance.size()) +
                                 " values, must be at least 8, one for each frequency");
@@ -218,7 +217,9 @@ Data thinned(const Data& data) {
     const Eigen::Index stride =
         1 + (data.omega.size() - 1) / static_cast<Eigen::Index>(kMostValues);
     const auto every = Eigen::seq(0, Eigen::last, stride);
-    return {.omega = data.omega(every), .value = data.value(every), .scale = data.scale,
+    return {.omega = data.omega(every),
+            .value = data.value(every),
+            .scale = data.scale,
             .weight = data.weight(every)};
 }
 

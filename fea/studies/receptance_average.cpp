@@ -6,9 +6,9 @@
 namespace standfast {
 namespace {
 
-constexpr double kSamePlace = 1e-6;   // m
-constexpr double kSameLine = 1e-6;    // of a cosine
-constexpr double kSameGrid = 1e-6;    // of a frequency
+constexpr double kSamePlace = 1e-6;  // m
+constexpr double kSameLine = 1e-6;   // of a cosine
+constexpr double kSameGrid = 1e-6;   // of a frequency
 constexpr double kBestCoherence = 0.9999;
 
 bool same_grid(const ReceptanceTest& a, const ReceptanceTest& b) {
@@ -61,7 +61,8 @@ std::optional<ReceptanceTest> average_with_repeats(const Job& job, std::size_t i
         average.receptance[i] = sum / weights;
         average.coherence[i] = weights / (1 + weights);
     }
-    const bool any = std::ranges::any_of(all, [](const auto* one) { return !one->coherence.empty(); });
+    const bool any =
+        std::ranges::any_of(all, [](const auto* one) { return !one->coherence.empty(); });
     if (!any) average.coherence.clear();
     return average;
 }

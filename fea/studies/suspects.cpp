@@ -10,7 +10,7 @@ namespace {
 
 constexpr double kHumWithin = 0.4;  // Hz
 constexpr int kHumMultiples = 4;
-constexpr double kHumNear = 0.1;    // of a frequency: a mode may sound there
+constexpr double kHumNear = 0.1;  // of a frequency: a mode may sound there
 constexpr double kGross = 30, kGrossDamping = 20;
 
 struct Slip {

@@ -286,17 +286,16 @@ std::string knocks_wav(double first, double second) {
             return std::exp(-damping * omega * since) *
                    std::sin(omega * std::sqrt(1 - damping * damping) * since);
         };
-        const double sound =
-            (t < 0.3 ? 0 : 0.5 * ring(first, 0.024) + 0.3 * ring(second, 0.022)) +
-            0.02 * std::sin(2 * std::numbers::pi * 50 * t);
+        const double sound = (t < 0.3 ? 0 : 0.5 * ring(first, 0.024) + 0.3 * ring(second, 0.022)) +
+                             0.02 * std::sin(2 * std::numbers::pi * 50 * t);
         samples += bytes_of_number(
             static_cast<std::uint32_t>(static_cast<std::int32_t>(std::lround(20000 * sound))), 2);
     }
     const auto size = static_cast<std::uint32_t>(samples.size());
     return "RIFF" + bytes_of_number(36 + size, 4) + "WAVEfmt " + bytes_of_number(16, 4) +
            bytes_of_number(1, 2) + bytes_of_number(1, 2) + bytes_of_number(kRate, 4) +
-           bytes_of_number(2 * kRate, 4) + bytes_of_number(2, 2) + bytes_of_number(16, 2) +
-           "data" + bytes_of_number(size, 4) + samples;
+           bytes_of_number(2 * kRate, 4) + bytes_of_number(2, 2) + bytes_of_number(16, 2) + "data" +
+           bytes_of_number(size, 4) + samples;
 }
 
 TEST(Fit, KnocksOnATelephoneTellFrequencyAndDampingAndNoStiffness) {
@@ -330,8 +329,8 @@ sound = "tap.wav"
 }
 
 TEST(Fit, APlanRanksReadingsThatNarrowTheEdge) {
-    const ProgramResult result = run({"fit", "examples/02-small-part-tall-riser/job.toml", "--plan",
-                                      "--json"});
+    const ProgramResult result =
+        run({"fit", "examples/02-small-part-tall-riser/job.toml", "--plan", "--json"});
     ASSERT_EQ(result.exit_code, 0) << result.standard_error;
     const json document = json::parse(result.standard_output);
     EXPECT_EQ(document.at("schema"), "standfast.plan/1");
@@ -358,13 +357,13 @@ TEST(Fit, WhatCannotBeTrueIsNamedAndBendsNothing) {
     struct Case {
         std::string from, to, named;
     };
-    for (const Case& one : std::vector<Case>{
-             {R"(moved = ["0.019 mm", "0.018 mm", "0.018 mm"])",
-              R"(moved = ["-0.019 mm", "-0.018 mm", "-0.018 mm"])", "sign reversed?"},
-             {R"(moved = ["0.019 mm", "0.018 mm", "0.018 mm"])",
-              R"(moved = ["19 mm", "18 mm", "18 mm"])", "factor of a thousand"},
-             {R"(frequencies = ["207 Hz", "1230 Hz"])", R"(frequencies = ["50 Hz", "1230 Hz"])",
-              "50 Hz is mains hum"}}) {
+    for (const Case& one :
+         std::vector<Case>{{R"(moved = ["0.019 mm", "0.018 mm", "0.018 mm"])",
+                            R"(moved = ["-0.019 mm", "-0.018 mm", "-0.018 mm"])", "sign reversed?"},
+                           {R"(moved = ["0.019 mm", "0.018 mm", "0.018 mm"])",
+                            R"(moved = ["19 mm", "18 mm", "18 mm"])", "factor of a thousand"},
+                           {R"(frequencies = ["207 Hz", "1230 Hz"])",
+                            R"(frequencies = ["50 Hz", "1230 Hz"])", "50 Hz is mains hum"}}) {
         const ProgramResult result = with(one.from, one.to);
         ASSERT_EQ(result.exit_code, 0) << result.standard_error;
         const json document = json::parse(result.standard_output);

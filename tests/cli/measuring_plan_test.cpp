@@ -77,9 +77,8 @@ TEST(MeasuringPlan, EveryReadingSaysWhatTheDialShows) {
     ASSERT_FALSE(plan.readings.empty());
     for (const PlannedReading& reading : plan.readings) {
         EXPECT_GT(reading.expected, 0) << reading.measured.name;
-        EXPECT_EQ(reading.resolved,
-                  !reading.measured.push ||
-                      reading.expected >= 5 * reading.measured.push->division);
+        EXPECT_EQ(reading.resolved, !reading.measured.push ||
+                                        reading.expected >= 5 * reading.measured.push->division);
         EXPECT_LT(reading.after, reading.before);
     }
 }

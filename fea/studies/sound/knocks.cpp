@@ -120,8 +120,8 @@ Knocks find_knocks(const Recording& recording) {
     std::size_t clipped = 0, close = 0;
     for (std::size_t i = 0; i < begins.size(); ++i) {
         std::size_t start = begins[i] * hop + frame + in_samples(kContact);
-        std::size_t end = i + 1 < begins.size() ? begins[i + 1] * hop - in_samples(kGuard)
-                                                : samples.size();
+        std::size_t end =
+            i + 1 < begins.size() ? begins[i + 1] * hop - in_samples(kGuard) : samples.size();
         end = std::min(end, samples.size());
         bool cut_off = false;
         for (std::size_t at = begins[i] * hop; at < end; ++at) {
@@ -146,7 +146,8 @@ Knocks find_knocks(const Recording& recording) {
     }
     if (stretches.empty()) return knocks;
     std::vector<double> lengths;
-    for (const Stretch& one : stretches) lengths.push_back(static_cast<double>(one.end - one.start));
+    for (const Stretch& one : stretches)
+        lengths.push_back(static_cast<double>(one.end - one.start));
     const auto usual = static_cast<std::size_t>(quantile(lengths, 0.25));
     const std::size_t length = quick_length(std::min(usual, in_samples(kLongest)));
     for (const Stretch& one : stretches) {

@@ -10,9 +10,9 @@ namespace standfast {
 
 /// Free ringing after each knock of a recording, all stretches of one length.
 struct Knocks {
-    double rate = 0;                               ///< samples a second
-    std::vector<std::vector<double>> ringing;      ///< channels added, mean removed
-    std::vector<std::string> remarks;              ///< clauses
+    double rate = 0;                           ///< samples a second
+    std::vector<std::vector<double>> ringing;  ///< channels added, mean removed
+    std::vector<std::string> remarks;          ///< clauses
     double seconds() const {
         return ringing.empty() ? 0 : static_cast<double>(ringing.front().size()) / rate;
     }

@@ -20,13 +20,13 @@ using Complex = std::complex<double>;
 constexpr double kLowest = 30, kHighest = 8000, kOfRate = 0.45;  // Hz, Hz, -
 constexpr double kStep = 1e-5;                                   // of a logarithm
 constexpr double kMostDamping = 0.12, kLeastDamping = 1e-5;
-constexpr double kWeakest = 0.02;       // of the loudest mode's amplitude
+constexpr double kWeakest = 0.02;  // of the loudest mode's amplitude
 constexpr std::size_t kMostPoles = 24;
-constexpr std::size_t kBeside = 40;     // bins to either side that tell the noise
-constexpr double kStandsOut = 9;        // chi-square per bin of the peak, over its deviation
-constexpr double kGain = 30;            // chi-square that a pole must be worth
-constexpr double kSteady = 0.5;         // decay times the stretch, below which nothing decays
-constexpr double kTogether = 0.3;       // of the logarithm: poles that are refined together
+constexpr std::size_t kBeside = 40;  // bins to either side that tell the noise
+constexpr double kStandsOut = 9;     // chi-square per bin of the peak, over its deviation
+constexpr double kGain = 30;         // chi-square that a pole must be worth
+constexpr double kSteady = 0.5;      // decay times the stretch, below which nothing decays
+constexpr double kTogether = 0.3;    // of the logarithm: poles that are refined together
 constexpr int kHumMultiples = 40, kFewKnocks = 3;
 constexpr double kHumWithin = 0.5;  // Hz
 constexpr double kTwoPi = 2 * std::numbers::pi;
@@ -112,8 +112,8 @@ Bins transformed(const Knocks& knocks) {
         }
     }
     bins.first = static_cast<Eigen::Index>(std::ceil(kLowest / bins.step));
-    bins.last = std::min(half, static_cast<Eigen::Index>(
-                                   std::min(kHighest, kOfRate * knocks.rate) / bins.step));
+    bins.last = std::min(
+        half, static_cast<Eigen::Index>(std::min(kHighest, kOfRate * knocks.rate) / bins.step));
     return bins;
 }
 
@@ -123,7 +123,7 @@ Eigen::VectorXd power_of(const Eigen::MatrixXcd& value) {
 }
 
 /// Noise between the lines: the median of the neighbours, over what a median is of the mean.
-Eigen::VectorXd noise_of(const Bins& bins, const Eigen::MatrixXcd& left_over) {
+Eigen::VectorXd noise_of(const Eigen::MatrixXcd& left_over) {
     const Eigen::VectorXd power = power_of(left_over);
     const double knocks = static_cast<double>(left_over.cols());
     const double median = std::pow(1 - 1 / (9 * knocks), 3);  // of chi-square, Wilson and Hilferty
@@ -146,7 +146,7 @@ Eigen::VectorXd noise_of(const Bins& bins, const Eigen::MatrixXcd& left_over) {
 class Fit {
 public:
     explicit Fit(Bins bins) : bins_(std::move(bins)), left_over_(bins_.value) {
-        bins_.noise = noise_of(bins_, left_over_);
+        bins_.noise = noise_of(left_over_);
     }
 
     void search() {
@@ -161,8 +161,7 @@ public:
     std::vector<std::size_t> group_of(std::size_t pole) const {
         std::vector<std::size_t> group{pole};
         for (std::size_t i = 0; i < poles_.size(); ++i) {
-            const bool near =
-                std::abs(std::log(poles_[i].hertz / poles_[pole].hertz)) < kTogether;
+            const bool near = std::abs(std::log(poles_[i].hertz / poles_[pole].hertz)) < kTogether;
             if (i != pole && near) group.push_back(i);
         }
         return group;
@@ -178,7 +177,7 @@ public:
 
     /// Chi-square that a pole is worth beside all others.
     double worth(std::size_t pole) const {
-        const auto [from, to] = range_of({pole});
+        const auto [from, to] = range_of_group({pole});
         std::vector<Pole> rest;
         for (const std::size_t i : group_of(pole)) {
             if (i != pole) rest.push_back(poles_[i]);
@@ -218,11 +217,12 @@ private:
             low = std::min(low, pole.hertz - beyond);
             high = std::max(high, pole.hertz + beyond);
         }
-        return {std::clamp(static_cast<Eigen::Index>(low / bins_.step), bins_.first, bins_.last - 1),
-                std::clamp(static_cast<Eigen::Index>(high / bins_.step) + 1, bins_.first + 1,
-                           bins_.last)};
+        return {
+            std::clamp(static_cast<Eigen::Index>(low / bins_.step), bins_.first, bins_.last - 1),
+            std::clamp(static_cast<Eigen::Index>(high / bins_.step) + 1, bins_.first + 1,
+                       bins_.last)};
     }
-    Range range_of(const std::vector<std::size_t>& group) const {
+    Range range_of_group(const std::vector<std::size_t>& group) const {
         std::vector<Pole> poles;
         for (const std::size_t i : group) poles.push_back(poles_[i]);
         return range_of(poles);
@@ -252,14 +252,13 @@ private:
             const Complex mirrored = transform_of(bins_, std::conj(s), bin);
             const Complex cosine = times * (there + mirrored) / 2.0;
             const Complex sine = times * Complex(0, -0.5) * (there - mirrored);
-            value.row(bin) +=
-                cosine * amplitudes_.row(row) + sine * amplitudes_.row(row + 1);
+            value.row(bin) += cosine * amplitudes_.row(row) + sine * amplitudes_.row(row + 1);
         }
     }
 
     LeastSquares refined(const std::vector<std::size_t>& group,
                          std::optional<Eigen::Index> knock) const {
-        const auto [from, to] = range_of(group);
+        const auto [from, to] = range_of_group(group);
         Eigen::MatrixXd rows = weighted(bins_, without_others(group), from, to);
         if (knock) rows = rows.col(*knock).eval();
         Eigen::VectorXd start(2 * static_cast<Eigen::Index>(group.size()));
@@ -274,8 +273,7 @@ private:
                                  .decay = std::exp(std::clamp(at[i + 1], -6.0, 12.0))});
             }
             const Eigen::MatrixXd columns = columns_of(bins_, poles, from, to);
-            const Eigen::MatrixXd miss =
-                rows - columns * columns.householderQr().solve(rows);
+            const Eigen::MatrixXd miss = rows - columns * columns.householderQr().solve(rows);
             return Eigen::VectorXd(Eigen::Map<const Eigen::VectorXd>(miss.data(), miss.size()));
         };
         return least_squares(residuals, std::move(start), kStep, 25);
@@ -283,16 +281,15 @@ private:
 
     void take(const std::vector<std::size_t>& group, const Eigen::VectorXd& solution) {
         for (std::size_t i = 0; i < group.size(); ++i) {
-            poles_[group[i]] = {
-                .hertz = std::exp(solution[2 * static_cast<Eigen::Index>(i)]),
-                .decay =
-                    std::exp(std::clamp(solution[2 * static_cast<Eigen::Index>(i) + 1], -6.0, 12.0))};
+            poles_[group[i]] = {.hertz = std::exp(solution[2 * static_cast<Eigen::Index>(i)]),
+                                .decay = std::exp(std::clamp(
+                                    solution[2 * static_cast<Eigen::Index>(i) + 1], -6.0, 12.0))};
         }
     }
 
     /// Amplitudes of a group anew, then what is left over, and the noise of that.
     void settle(const std::vector<std::size_t>& group, const Eigen::MatrixXcd& others_taken_off) {
-        const auto [from, to] = range_of(group);
+        const auto [from, to] = range_of_group(group);
         std::vector<Pole> poles;
         for (const std::size_t i : group) poles.push_back(poles_[i]);
         const Eigen::MatrixXd columns = columns_of(bins_, poles, from, to);
@@ -306,7 +303,7 @@ private:
                 found.middleRows(2 * static_cast<Eigen::Index>(i), 2);
             add(left_over_, group[i], -1);
         }
-        bins_.noise = noise_of(bins_, left_over_);
+        bins_.noise = noise_of(left_over_);
     }
 
     /// Where what is left over stands out most, over three bins; none where nothing does.
@@ -357,7 +354,7 @@ private:
             poles_ = poles;
             amplitudes_ = amplitudes;
             left_over_ = left_over;
-            bins_.noise = noise_of(bins_, left_over_);
+            bins_.noise = noise_of(left_over_);
             refused_.push_back(*at);
         }
         return refused_.size() < kMostPoles;
@@ -386,10 +383,9 @@ RingingMode mode_of(const Fit& fit, std::size_t pole, double loudest) {
             each.col(knock) = fit.by_knock(pole, knock);
         }
         const Eigen::Vector2d mean = each.rowwise().mean();
-        const Eigen::Vector2d scatter =
-            ((each.colwise() - mean).rowwise().squaredNorm() /
-             static_cast<double>((knocks - 1) * knocks))
-                .cwiseSqrt();
+        const Eigen::Vector2d scatter = ((each.colwise() - mean).rowwise().squaredNorm() /
+                                         static_cast<double>((knocks - 1) * knocks))
+                                            .cwiseSqrt();
         spread = spread.cwiseMax(scatter);
     }
     mode.frequency_deviation = spread[0];
@@ -440,7 +436,8 @@ RingDown ring_down(const Recording& recording) {
     for (std::size_t pole = 0; pole < fit.poles().size(); ++pole) {
         const Pole& one = fit.poles()[pole];
         const double damping = one.decay / (kTwoPi * one.hertz);
-        const bool hum = is_mains_hum(one.hertz, kHumMultiples, kHumWithin) && one.decay * knocks.seconds() < 1.5;
+        const bool hum = is_mains_hum(one.hertz, kHumMultiples, kHumWithin) &&
+                         one.decay * knocks.seconds() < 1.5;
         if (one.decay * knocks.seconds() < kSteady || hum) {
             result.steady.push_back(one.hertz);
         } else if (damping < kMostDamping && damping > kLeastDamping) {

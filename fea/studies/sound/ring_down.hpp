@@ -18,11 +18,11 @@ struct RingingMode {
 
 /// What the knocks of one recording say.
 struct RingDown {
-    int knocks = 0;                   ///< that were used
-    double seconds = 0;               ///< of ringing looked at after each
-    std::vector<RingingMode> modes;   ///< ascending
-    std::vector<double> steady;       ///< Hz: tones that do not decay, left out
-    std::vector<std::string> remarks; ///< whole clauses: clipping, knocks too close, hum
+    int knocks = 0;                    ///< that were used
+    double seconds = 0;                ///< of ringing looked at after each
+    std::vector<RingingMode> modes;    ///< ascending
+    std::vector<double> steady;        ///< Hz: tones that do not decay, left out
+    std::vector<std::string> remarks;  ///< whole clauses: clipping, knocks too close, hum
 };
 
 /// Frequencies and damping of a structure that was knocked several times and left to ring. Says

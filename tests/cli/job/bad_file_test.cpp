@@ -198,10 +198,11 @@ TEST_F(JobFiles, OverlayAdjustsJointsByName) {
                                       "stiffness_spread = 1.2\n"
                                       "[adjust.\"finisher\".grip]\nstiffness = 0.8\n"
                                       "[measured_on]\nmachine = \"3-axis\"\nbase = \"base\"\n");
-    const std::string refused = faults(job, {.overlay = overlay});
+    const std::string refused = faults(job, {.overlay = overlay, .material_files = {}});
     EXPECT_NE(refused.find("machine \"3-axis\" there"), std::string::npos) << refused;
     EXPECT_NE(refused.find("--other-machine"), std::string::npos) << refused;
-    const ReadResult result = read_job(job, {.overlay = overlay, .other_machine = true});
+    const ReadResult result =
+        read_job(job, {.overlay = overlay, .other_machine = true, .material_files = {}});
     ASSERT_TRUE(result.job) << format_diagnostics(result.errors);
     EXPECT_DOUBLE_EQ(result.job->stack.tiers[1].joint.stiffness_adjust, 0.6);
     EXPECT_DOUBLE_EQ(result.job->stack.tiers[1].joint.loss_adjust, 1.4);
@@ -218,13 +219,13 @@ TEST_F(JobFiles, OverlayOfAnotherHeightOrHoldIsRefused) {
         return faults(job, {.overlay = write("fitted.toml",
                                              "[measured_on]\n[[measured_on.tiers]]\n"
                                              "tier = \"part\"\n" +
-                                                 lines)});
+                                                 lines),
+                            .material_files = {}});
     };
     const ReadResult itself = read_job(job, {});
     ASSERT_TRUE(itself.job);
     const Tier& part = itself.job->stack.tiers[1];
-    const std::string height =
-        "height = \"" + std::to_string(part.height * 1e3) + " mm\"\n";
+    const std::string height = "height = \"" + std::to_string(part.height * 1e3) + " mm\"\n";
     const std::string joint = "joint = \"" + part.joint.kind.name + "\"\n";
     EXPECT_EQ(answer(height + joint), "");
     EXPECT_NE(answer("height = \"123.4 mm\"\n" + joint).find("part 123.4 mm high there"),

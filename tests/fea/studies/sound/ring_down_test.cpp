@@ -21,11 +21,11 @@ struct Scene {
     std::vector<Planted> modes;
     double rate = 44100;
     int knocks = 6;
-    double apart = 0.8;     ///< s
-    double noise = 0;       ///< dB under the first 50 ms of ringing; 0: none
-    double clip = 0;        ///< share of the peak at which the recorder cuts off; 0: none
-    double hum = 0;         ///< amplitude at 50 and 150 Hz, of the loudest mode
-    double tone = 0;        ///< amplitude of a fan at 443 Hz
+    double apart = 0.8;  ///< s
+    double noise = 0;    ///< dB under the first 50 ms of ringing; 0: none
+    double clip = 0;     ///< share of the peak at which the recorder cuts off; 0: none
+    double hum = 0;      ///< amplitude at 50 and 150 Hz, of the loudest mode
+    double tone = 0;     ///< amplitude of a fan at 443 Hz
     unsigned seed = 1;
 };
 
@@ -48,8 +48,8 @@ Recording recorded(const Scene& scene) {
                 const double t = static_cast<double>(i) / scene.rate - begins;
                 if (t > 2) break;
                 const double struck = std::min(1.0, t / 1e-3);
-                sum[i] += struck * force * std::exp(-mode.damping * natural * t) *
-                          std::sin(damped * t);
+                sum[i] +=
+                    struck * force * std::exp(-mode.damping * natural * t) * std::sin(damped * t);
             }
         }
         const auto from = static_cast<std::size_t>(begins * scene.rate);
@@ -136,8 +136,7 @@ TEST(RingDown, ATelephoneAtEightKilohertz) {
 
 TEST(RingDown, HumAndAFanAreLeftOut) {
     for (unsigned seed = 1; seed <= 3; ++seed) {
-        const Scene scene{
-            .modes = kTwo, .noise = 20, .hum = 0.1, .tone = 0.05, .seed = seed};
+        const Scene scene{.modes = kTwo, .noise = 20, .hum = 0.1, .tone = 0.05, .seed = seed};
         expect_found(scene);
         const RingDown found = ring_down(recorded(scene));
         ASSERT_EQ(found.steady.size(), 3U);
