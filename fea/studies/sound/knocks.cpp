@@ -13,7 +13,7 @@ constexpr double kFrame = 0.010, kHop = 0.002;  // s
 constexpr double kApart = 0.15;                 // s, least between two knocks
 constexpr double kContact = 0.004;              // s, until a soft hammer has left
 constexpr double kLongest = 0.6, kShortest = 0.12, kGuard = 0.015;  // s
-constexpr double kRise = 4, kOfLoudest = 0.02, kOverFloor = 3;      // power
+constexpr double kRise = 4, kOfLoudest = 0.1, kOverFloor = 3;       // power
 
 std::vector<double> mixed(const Recording& recording) {
     std::vector<double> sum(recording.samples(), 0.0);
@@ -66,21 +66,23 @@ std::vector<std::size_t> onsets(const std::vector<double>& power) {
     return found;
 }
 
-/// The level at which a recording is cut off, in absolute value; infinity where it is not: several
-/// neighbours at the very top.
+/// The level at which a recording is cut off, in absolute value; infinity where it is not. Clipped
+/// samples are neighbours of one and the same value at the very top, more than once; the top of a
+/// tone bends.
 double clip_level(const Recording& recording) {
-    constexpr double kSame = 0.998;
-    constexpr int kRun = 3;
+    constexpr double kSame = 1 - 1e-6;
+    constexpr int kRun = 3, kTimes = 2;
     double level = HUGE_VAL;
     for (const std::vector<float>& channel : recording.channels) {
         float top = 0;
         for (const float value : channel) top = std::max(top, std::abs(value));
-        int run = 0, longest = 0;
+        const double cut = kSame * static_cast<double>(top);
+        int run = 0, times = 0;
         for (const float value : channel) {
-            run = std::abs(value) >= static_cast<float>(kSame) * top ? run + 1 : 0;
-            longest = std::max(longest, run);
+            run = top > 0 && static_cast<double>(std::abs(value)) >= cut ? run + 1 : 0;
+            times += run == kRun ? 1 : 0;
         }
-        if (longest >= kRun) level = std::min(level, kSame * static_cast<double>(top));
+        if (times >= kTimes) level = std::min(level, cut);
     }
     return level;
 }

@@ -276,7 +276,7 @@ private:
             const Eigen::MatrixXd miss = rows - columns * columns.householderQr().solve(rows);
             return Eigen::VectorXd(Eigen::Map<const Eigen::VectorXd>(miss.data(), miss.size()));
         };
-        return least_squares(residuals, std::move(start), kStep, 25);
+        return least_squares(residuals, std::move(start), kStep);
     }
 
     void take(const std::vector<std::size_t>& group, const Eigen::VectorXd& solution) {
