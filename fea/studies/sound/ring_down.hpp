@@ -35,8 +35,6 @@ struct RingDown {
 /// added until none stands out. A pole that does not decay is hum or a machine's tone and left out,
 /// one of more than 12 % damping is noise of the room. The deviation is the larger of what the
 /// noise leaves open and the scatter between the knocks, over the square root of their number.
-/// Simulated recordings (two modes 5 % apart, noise 10 dB under the ringing, clipping, 8 kHz, hum):
-/// frequencies within 0.5 %, damping within 25 % (tests).
 /// @throws std::domain_error for a rate that is not positive, or fewer than 64 samples
 /// Source: least squares over damped exponentials with variable projection (G. H. Golub and
 ///         V. Pereyra 1973, from memory).
