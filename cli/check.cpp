@@ -8,6 +8,7 @@
 #include <set>
 
 #include "cli/asked_speeds.hpp"
+#include "cli/page/check_page.hpp"
 #include "cli/read_jobs.hpp"
 #include "cli/report/csv.hpp"
 #include "cli/report/file_name.hpp"
@@ -118,6 +119,14 @@ void write_csv(const std::vector<CheckedJob>& jobs, const Options& options) {
     write_csv_folder(*options.csv_directory, files, not_judged, options.force);
 }
 
+void write_report(const std::vector<CheckedJob>& jobs, const Options& options) {
+    std::vector<PagedJob> paged;
+    for (const CheckedJob& checked : jobs) {
+        paged.push_back({&checked.read.job, &checked.report, checked.read.path});
+    }
+    write_page(*options.report, check_page(paged, options.units), options.force);
+}
+
 void print_json(const std::vector<CheckedJob>& jobs, const Options& options) {
     std::vector<std::string> documents;
     for (const CheckedJob& checked : jobs) {
@@ -164,7 +173,9 @@ int run_check(const Options& options) {
             return check_json(jobs[unit].read.job, jobs[unit].report, options.units);
         });
     }
+    if (options.report) require_page_can_be_written(*options.report, options.force);
     compute_all(jobs, options);
+    if (options.report) write_report(jobs, options);
     if (options.csv_directory) {
         write_csv(jobs, options);
     }
