@@ -17,6 +17,7 @@
 #include "cli/report/screen.hpp"
 #include "cli/shards/check_shards.hpp"
 #include "cli/usage_error.hpp"
+#include "cli/visible_text.hpp"
 #include "fea/judgement/check.hpp"
 #include "fea/reach_fcl/fcl_distance.hpp"
 
@@ -132,7 +133,7 @@ void print_json(const std::vector<CheckedJob>& jobs, const Options& options) {
     for (const CheckedJob& checked : jobs) {
         documents.push_back(check_json(checked.read.job, checked.report, options.units));
     }
-    std::cout << join_documents(documents);
+    std::cout << visible_json(join_documents(documents));
 }
 
 void print_screens(const std::vector<CheckedJob>& jobs, const Options& options) {

@@ -9,12 +9,14 @@
 
 #include "cli/fit_overlay.hpp"
 #include "cli/job/read_job.hpp"
+#include "cli/page/fit_page.hpp"
 #include "cli/report/fit_json.hpp"
 #include "cli/report/fit_text.hpp"
 #include "cli/report/modes_lines.hpp"
 #include "cli/safe_file.hpp"
 #include "cli/uff/read_receptance.hpp"
 #include "cli/usage_error.hpp"
+#include "cli/visible_text.hpp"
 #include "fea/studies/fit.hpp"
 #include "fea/studies/modal_fit.hpp"
 #include "materials/nearest_name.hpp"
@@ -32,7 +34,7 @@ std::optional<Job> read(const Options& options, const std::string& path) {
     }
     ReadResult result = read_job(path, reading);
     for (const std::string& warning : result.warnings) {
-        std::cerr << path << ": warning: " << warning << "\n";
+        std::cerr << visible_lines(path + ": warning: " + warning) << "\n";
     }
     if (!result.errors.empty() || !result.job) {
         std::cerr << format_diagnostics(std::move(result.errors));
@@ -140,9 +142,9 @@ FitResult compute(const Job& job, const std::string& path) {
 void warn_of_counting_twice(const Options& options, const std::string& path) {
     const std::string inputs = fmt::format("inputs = \"{}\"", fingerprint(file_bytes(path)));
     if (options.overlay && file_bytes(*options.overlay).find(inputs) != std::string::npos) {
-        std::cerr << fmt::format(
+        std::cerr << visible_lines(fmt::format(
             "{}: warning: {} was fitted from this very job: its measurements count twice\n", path,
-            *options.overlay);
+            *options.overlay));
     }
 }
 
@@ -150,7 +152,7 @@ void print(const Job& job, const FitResult& result, const std::optional<FitResul
            const Options& options) {
     const std::string saved = options.save.value_or("");
     if (options.json) {
-        std::cout << fit_json(job, result, without, options.without, saved);
+        std::cout << visible_json(fit_json(job, result, without, options.without, saved));
         return;
     }
     if (options.quiet) {
@@ -168,6 +170,10 @@ void print(const Job& job, const FitResult& result, const std::optional<FitResul
 
 int run_fit(const Options& options) {
     const std::string& path = options.arguments.front();
+    if (options.report && options.modes_only) {
+        throw UsageError("--report goes with a fit, not with --modes-only");
+    }
+    if (options.report) require_page_can_be_written(*options.report, options.force);
     if (options.modes_only && !path.ends_with(".toml")) {
         return print_modes_of_file(path, options.column.value_or(""));
     }
@@ -185,7 +191,13 @@ int run_fit(const Options& options) {
         save_overlay(*options.save, overlay_text(*job, result, path, fingerprint(file_bytes(path))),
                      options.force);
     }
-    print(*job, result, without_disagreeing(*job, result), options);
+    const std::optional<FitResult> without = without_disagreeing(*job, result);
+    if (options.report) {
+        const std::string title = job->title.empty() ? path : job->title;
+        write_page(*options.report, fit_page(*job, title, result, without, options.units),
+                   options.force);
+    }
+    print(*job, result, without, options);
     return 0;
 }
 

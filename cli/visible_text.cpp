@@ -66,20 +66,20 @@ Letter letter_at(std::string_view text) {
     return {code, length};
 }
 
-}  // namespace
-
-std::string visible_text(std::string_view text) {
+/// @param escape  writes a code point that may not be shown, or, as a negative number, a byte
+template <typename Escape>
+std::string escaped(std::string_view text, const Escape& escape) {
     std::string shown;
     shown.reserve(text.size());
     while (!text.empty()) {
         const Letter letter = letter_at(text);
         if (letter.bytes == 0) {
-            shown += fmt::format("\\x{{{:02X}}}", static_cast<unsigned char>(text.front()));
+            shown += escape(-static_cast<std::int64_t>(static_cast<unsigned char>(text.front())));
             text.remove_prefix(1);
             continue;
         }
         if (is_escaped(letter.code)) {
-            shown += fmt::format("\\u{{{:X}}}", letter.code);
+            shown += escape(static_cast<std::int64_t>(letter.code));
         } else {
             shown += text.substr(0, letter.bytes);
         }
@@ -87,5 +87,28 @@ std::string visible_text(std::string_view text) {
     }
     return shown;
 }
+
+std::string by_code(std::int64_t code) {
+    return code < 0 ? fmt::format("\\x{{{:02X}}}", -code) : fmt::format("\\u{{{:X}}}", code);
+}
+
+std::string in_json(std::int64_t code) {
+    constexpr std::int64_t kPlane = 0x10000;
+    if (code < 0) return fmt::format("\\u{:04x}", 0xFFFD);
+    if (code < 0x20) return {static_cast<char>(code)};  // layout; in strings these are escaped
+    if (code < kPlane) return fmt::format("\\u{:04x}", code);
+    return fmt::format("\\u{:04x}\\u{:04x}", 0xD800 + ((code - kPlane) >> 10),
+                       0xDC00 + ((code - kPlane) & 0x3FF));
+}
+
+}  // namespace
+
+std::string visible_text(std::string_view text) { return escaped(text, by_code); }
+
+std::string visible_lines(std::string_view text) {
+    return escaped(text, [](std::int64_t code) { return code == '\n' ? "\n" : by_code(code); });
+}
+
+std::string visible_json(std::string_view json) { return escaped(json, in_json); }
 
 }  // namespace standfast

@@ -17,4 +17,11 @@ namespace standfast {
 ///         memory.
 std::string visible_text(std::string_view text);
 
+/// The same for text of several lines: line feeds stay.
+std::string visible_lines(std::string_view text);
+
+/// The same for a JSON document: what would be escaped stands as \uXXXX, so that its values stay
+/// what they were. Beyond ASCII a document has nothing but strings.
+std::string visible_json(std::string_view json);
+
 }  // namespace standfast
