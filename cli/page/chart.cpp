@@ -88,6 +88,7 @@ std::string chart_json(const Chart& chart, const std::string& id) {
                  {"bands", Json::array()}};
     for (const ChartSeries& series : chart.series) {
         json["series"].push_back({{"column", series.column},
+                                  {"over", series.over},
                                   {"label", series.label},
                                   {"kind", kind_name(series.kind)},
                                   {"right", series.right},

@@ -20,6 +20,7 @@ enum class SeriesKind { line, points, bars };
 /// is never needed to tell them apart.
 struct ChartSeries {
     std::size_t column = 1;
+    std::size_t over = 0;  ///< column of the x axis
     std::string label;
     SeriesKind kind = SeriesKind::line;
     bool right = false;                ///< against the axis on the right

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <functional>
 
@@ -125,7 +126,7 @@ void add_speeds(ReportPage& page, const Job& job, const PassReport& pass, UnitSy
     } else {
         page.list(lines);
     }
-    if (!pass.stability.speeds.empty()) page.add(speed_chart(job, pass, units));
+    if (!pass.stability.speeds.empty()) page.add(speed_chart(pass, units));
     if (!pass.surface.speed.empty()) page.add(wall_over_speed_chart(job, pass, units));
 }
 

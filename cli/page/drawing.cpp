@@ -13,7 +13,7 @@
 #include "cli/report/number.hpp"
 #include "fea/judgement/tool_solids.hpp"
 #include "fea/judgement/work_solids.hpp"
-#include "fea/stack/frames.hpp"
+#include "fea/stack/stack_model.hpp"
 
 namespace standfast {
 namespace {

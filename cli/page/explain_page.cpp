@@ -81,41 +81,45 @@ Chart spectrum_chart(const SoundFinding& finding) {
         spectrum.power.size(),
         spectrum.step > 0 ? static_cast<std::size_t>(*chart.x.most / spectrum.step) + 1 : 0);
     const std::size_t bin = std::max<std::size_t>(1, (entries + kMost - 1) / kMost);
-    ChartColumn hertz{.name = "Hz", .decimals = 1}, level{.name = "level, dB", .decimals = 1};
+    struct Row {
+        double hertz = 0, level = 0;
+        std::optional<LineSource> source;
+    };
+    std::vector<Row> rows;
     for (std::size_t from = 0; from < entries; from += bin) {
         const auto first = spectrum.power.begin() + static_cast<std::ptrdiff_t>(from);
         const auto last =
             spectrum.power.begin() + static_cast<std::ptrdiff_t>(std::min(from + bin, entries));
         const auto peak = std::max_element(first, last);
-        hertz.values.emplace_back(
-            spectrum.frequency(static_cast<std::size_t>(peak - spectrum.power.begin())));
-        level.values.emplace_back(decibels(*peak, loudest));
+        const auto entry = static_cast<std::size_t>(peak - spectrum.power.begin());
+        rows.push_back({spectrum.frequency(entry), decibels(*peak, loudest), std::nullopt});
     }
-    chart.columns = {hertz, level};
-    chart.series = {{.column = 1, .label = "spectrum"}};
-    // A column for each source, so that its lines have a mark and a word of their own.
     std::vector<LineSource> sources;
     for (const HeardLine& heard : finding.lines) {
+        if (heard.line.frequency > *chart.x.most) continue;
+        rows.push_back({heard.line.frequency, decibels(heard.line.power, loudest), heard.source});
         if (std::find(sources.begin(), sources.end(), heard.source) == sources.end()) {
             sources.push_back(heard.source);
         }
     }
+    std::stable_sort(rows.begin(), rows.end(),
+                     [](const Row& a, const Row& b) { return a.hertz < b.hertz; });
+    // A column for each source, so that its lines have a mark and a word of their own.
+    chart.columns = {{.name = "Hz", .decimals = 1}, {.name = "level, dB", .decimals = 1}};
+    chart.series = {{.column = 1, .label = "spectrum"}};
     for (const LineSource source : sources) {
-        ChartColumn column{.name = std::string(source_name(source)) + ", dB", .decimals = 1};
-        column.values.resize(chart.columns.front().values.size());
-        for (const HeardLine& heard : finding.lines) {
-            if (heard.source != source || heard.line.frequency > *chart.x.most) continue;
-            chart.columns.front().values.emplace_back(heard.line.frequency);
-            chart.columns[1].values.emplace_back(std::nullopt);
-            for (std::size_t i = 2; i < chart.columns.size(); ++i) {
-                chart.columns[i].values.emplace_back(std::nullopt);
-            }
-            column.values.emplace_back(decibels(heard.line.power, loudest));
-        }
         chart.series.push_back({.column = chart.columns.size(),
                                 .label = std::string(source_name(source)),
                                 .kind = SeriesKind::points});
-        chart.columns.push_back(std::move(column));
+        chart.columns.push_back({.name = std::string(source_name(source)) + ", dB", .decimals = 1});
+    }
+    for (const Row& row : rows) {
+        chart.columns[0].values.emplace_back(row.hertz);
+        chart.columns[1].values.emplace_back(row.level);
+        for (std::size_t i = 0; i < sources.size(); ++i) {
+            const bool own = row.source == sources[i];
+            chart.columns[i + 2].values.push_back(own ? std::optional(row.level) : std::nullopt);
+        }
     }
     return chart;
 }

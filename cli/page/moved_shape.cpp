@@ -104,8 +104,9 @@ DrawnSide work_side(const Job& job, const PassReport& pass) {
     side.structure = model.structure;
     for (std::size_t i = 0; i < stack.tiers.size(); ++i) add_tier(side, stack.tiers[i], model, i);
     const TierFrame& frame = model.frames[cut.tier];
-    side.loaded = point_on_tier(model, cut.tier,
-                                frame.axes.transpose() * (middle_of_cut(job, pass) - frame.foot));
+    Eigen::Vector3d place = frame.axes.transpose() * (middle_of_cut(job, pass) - frame.foot);
+    place.z() = std::clamp(place.z(), 0.0, stack.tiers[cut.tier].height);
+    side.loaded = point_on_tier(model, cut.tier, place);
     side.force = -pass_axes(job, pass) * pass.mean_force;
     return side;
 }

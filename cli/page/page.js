@@ -38,7 +38,7 @@
         const to = Math.min(scales.x.getPixelForValue(band.to), area.right);
         if (to <= from) continue;
         ctx.fillStyle = hatch(ink(band.dense ? "--s2" : "--s3"), band.dense ? 5 : 9, band.dense ? 1 : -1);
-        ctx.globalAlpha = band.dense ? 0.35 : 0.8;
+        ctx.globalAlpha = 0.8;
         ctx.fillRect(from, band.dense ? area.bottom - 8 : area.top, to - from, band.dense ? 8 : area.bottom - area.top);
         ctx.globalAlpha = 1;
         if (!band.dense && to - from > 60) {
@@ -89,7 +89,8 @@
     return {...common, type: "line", showLine: line, borderWidth: 2, borderDash: dashes[index % 4],
             pointStyle: points[index % 4], pointRadius: line && rows.length > 40 ? 0 : 4,
             pointHitRadius: 6, backgroundColor: color, spanGaps: rows.length < 20,
-            data: rows.map(row => ({x: number(row[0]), y: y(row)})).filter(at => at.x !== null)};
+            data: rows.map(row => ({x: number(row[series.over]), y: y(row)}))
+              .filter(at => at.x !== null && (line || at.y !== null))};
   }
 
   function marks(spec) {
@@ -101,6 +102,18 @@
       data: mark.toY === null ? [{x: mark.x, y: mark.y}]
                               : [{x: mark.x, y: mark.y}, {x: mark.x, y: mark.toY}]
     }));
+  }
+
+  // Lines without points are told apart in the legend by their dashes.
+  function labels(chart) {
+    const items = Chart.defaults.plugins.legend.labels.generateLabels(chart);
+    for (const item of items) {
+      const data = chart.data.datasets[item.datasetIndex];
+      if (data.type === "line" && data.pointRadius === 0) {
+        Object.assign(item, {pointStyle: "line", lineDash: data.borderDash, lineWidth: 2.5});
+      }
+    }
+    return items;
   }
 
   function scale(axis, more) {
@@ -125,11 +138,13 @@
              datasets: spec.series.map((series, i) => dataset(spec, rows, series, i)).concat(marks(spec))},
       options: {
         animation: false, responsive: true, maintainAspectRatio: false,
-        indexAxis: spec.lying ? "y" : "x", parsing: spec.lying ? undefined : false,
+        indexAxis: spec.lying ? "y" : "x",
         interaction: {mode: spec.lying ? "index" : "nearest", axis: spec.lying ? "y" : "x", intersect: false},
         scales,
         plugins: {backdrop: {spec},
-                  legend: {position: "bottom", labels: {color: ink("--ink"), usePointStyle: !spec.lying, boxWidth: spec.lying ? 28 : 34}},
+                  legend: {position: "bottom", labels: spec.lying
+                    ? {color: ink("--ink"), boxWidth: 28}
+                    : {color: ink("--ink"), usePointStyle: true, pointStyleWidth: 30, generateLabels: labels}},
                   tooltip: {callbacks: {title: items => spec.lying ? items[0].label : spec.x.name + " " + items[0].parsed.x}}}
       },
       plugins: [backdrop]

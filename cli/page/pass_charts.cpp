@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "cli/report/number.hpp"
@@ -75,7 +76,7 @@ void fit_axis(Chart& chart) {
 
 }  // namespace
 
-Chart speed_chart(const Job& job, const PassReport& pass, UnitSystem units) {
+Chart speed_chart(const PassReport& pass, UnitSystem units) {
     const LengthUnit unit = unit_of(units);
     const double top = top_of(pass);
     Chart chart;
@@ -131,7 +132,6 @@ Chart speed_chart(const Job& job, const PassReport& pass, UnitSystem units) {
                         depth_text(pass.odds->limit->high, units));
     }
     chart.levels.push_back({depth, "depth of this pass"});
-    static_cast<void>(job);
     add_bands(chart, pass);
     fit_axis(chart);
     return chart;
@@ -186,17 +186,32 @@ Chart wall_over_height_chart(const PassReport& pass, UnitSystem units) {
         "force alone.";
     chart.x.name = fmt::format("wall error, {}", unit.name);
     chart.left = {.name = fmt::format("height above the tip, {}", unit.name), .least = 0};
-    const std::array<double, 3> heights{0, pass.judged_depth / 2, pass.judged_depth};
+    std::vector<double> heights = pass.surface.height;
+    if (heights.size() < 3) heights = {0, pass.judged_depth / 2, pass.judged_depth};
+    ChartColumn height{.name = chart.left.name, .decimals = unit.depth_decimals};
     ChartColumn slow{.name = fmt::format("slowly turning, {}", unit.name),
                      .decimals = unit.error_decimals};
-    ChartColumn height{.name = fmt::format("height above the tip, {}", unit.name),
-                       .decimals = unit.depth_decimals};
-    for (std::size_t i = 0; i < heights.size(); ++i) {
-        height.values.emplace_back(heights.at(i) / unit.metres);
-        slow.values.emplace_back(pass.statics.profile.at(i) / unit.metres);
+    for (const double at : heights) height.values.emplace_back(at / unit.metres);
+    slow.values.resize(heights.size());
+    slow.values.front() = pass.statics.profile[0] / unit.metres;
+    slow.values[heights.size() / 2] = pass.statics.profile[1] / unit.metres;
+    slow.values.back() = pass.statics.profile[2] / unit.metres;
+    chart.columns = {height, slow};
+    chart.series = {{.column = 0, .over = 1, .label = "slowly turning"}};
+    for (std::size_t i = 0; i < pass.surface.speed.size(); ++i) {
+        const bool judged = std::abs(pass.surface.speed[i].rpm() - pass.judged_speed.rpm()) < 0.5;
+        if (!judged || pass.surface.profile[i].size() != heights.size()) continue;
+        ChartColumn turning{
+            .name = fmt::format("at {}, {}", speed_text(pass.judged_speed), unit.name),
+            .decimals = unit.error_decimals};
+        for (const double error : pass.surface.profile[i]) {
+            turning.values.emplace_back(error / unit.metres);
+        }
+        chart.columns.push_back(turning);
+        chart.series.push_back({.column = 0, .over = 2, .label = "at the judged speed"});
+        return chart;
     }
-    chart.columns = {slow, height};
-    chart.series = {{.column = 1, .label = "slowly turning"}};
+    chart.note += " At the judged speed it chatters, or was not looked at.";
     return chart;
 }
 

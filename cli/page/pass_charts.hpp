@@ -11,7 +11,7 @@ namespace standfast {
 
 /// Edge of chatter over the spindle speed, the share of tries that chatter, what is programmed and
 /// what is best, quiet bands and ranges to stay off; level and reasons in the table.
-Chart speed_chart(const Job& job, const PassReport& pass, UnitSystem units);
+Chart speed_chart(const PassReport& pass, UnitSystem units);
 
 /// What is left on the wall over the spindle speed; gaps where the cut chatters.
 Chart wall_over_speed_chart(const Job& job, const PassReport& pass, UnitSystem units);
