@@ -12,8 +12,8 @@ namespace standfast {
 /// tool) are mixed so that the drag acts on each by itself (rotations of Jacobi's kind of the
 /// complex symmetric matrix of decay rates). Coupling of modes whose frequencies differ by more
 /// than a third is left out, and so is that rubbing comes and goes with the teeth: against the
-/// momentary form limits come out by up to a fifth too low in slow interrupted cuts, and never by
-/// more than 2 % too high (measured in tests).
+/// momentary form limits come out by up to a fifth too low in slow interrupted cuts, and by at most
+/// 6 % too high in slow slots (measured in tests); the coefficient is good to a factor of three.
 /// @param mean           C, N: harmonic 0 of rubbing_sum of all teeth, in the modes' coordinates
 /// @param cutting_speed  V, m/s, > 0
 /// Source: J. Tlusty and F. Ismail, CIRP Annals 30 (1981); damping by the mean over the cut as in
