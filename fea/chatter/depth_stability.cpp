@@ -33,7 +33,7 @@ double growth_of(const PreparedCut& cut, SpindleSpeed speed) {
     if (std::abs(known - 1) > kNearOne) return known;
     for (int finer_by = 1; kCoarseMargin + finer_by <= kMostMargin; ++finer_by) {
         const double finer = radius(cut, speed, kCoarseMargin + finer_by, kFineTolerance);
-        // What is left of the error falls by ten with each point.
+        // The error falls fast with each point, so what is left is less than this change.
         if (std::abs(finer - known) < std::max(kSettled, 0.5 * std::abs(finer - 1))) return finer;
         known = finer;
     }

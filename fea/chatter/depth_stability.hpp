@@ -27,13 +27,13 @@ PreparedDepth prepare_depth(const DelaySystem& system, double depth);
 inline constexpr double usual_doubt = 0.06;
 
 /// By how much small motion grows in a tooth period: magnitude of the largest Floquet multiplier,
-/// to a few percent, to a tenth of its distance from 1 where that decides; 0 where nothing can be
+/// to a few percent, and near 1 on finer maps until it stays on its side; 0 where nothing can be
 /// shaken.
 /// @param doubt  see usual_doubt, or as measured by doubt_of_the_middle
 double growth(const PreparedDepth& cut, SpindleSpeed speed, double doubt = usual_doubt);
 
 /// How far ln growth in the middle of the cut and along its edge are apart at some of the pairs of
-/// cut and speed (a dozen, evenly taken): three times their root mean square, between 0.012 and
+/// cut and speed (16, evenly taken): three times their root mean square, between 0.012 and
 /// usual_doubt. The same for the same cuts and speeds.
 double doubt_of_the_middle(const std::vector<PreparedDepth>& cuts,
                            const std::vector<SpindleSpeed>& speeds);

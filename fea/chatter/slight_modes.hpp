@@ -17,8 +17,8 @@ DelaySystem without_slight_modes(const DelaySystem& system, double share);
 /// sing there at all. In the averaged theory a mode alone is stable at every speed while its loop
 /// gain 2 depth |A0| |G(its peak)| is below 1; those below `least_gain` are static where they are
 /// more than twice as fast as the fastest of the others and as the strongest of all.
-/// @param least_gain  0.1: limits move by less than 2e-4; 0.3: by less than 2e-3 (measured in
-///                    tests)
+/// @param least_gain  1: what can sing by itself in the averaged theory; less, for the cut that
+///                    comes and goes, in which less than that may sing
 DelaySystem without_slight_modes(const DelaySystem& system, double share, double depth,
                                  double least_gain);
 

@@ -43,7 +43,7 @@ struct ChatterOdds {
     /// At the judged speed with a fresh edge, whose flank does not rub; none where rubbing is not
     /// that of the material's group.
     std::optional<double> fresh_edge;
-    /// m, computed edge there of a fresh edge; 0: not asked.
+    /// m, its computed edge of chatter there; none also where it is stable as deep as was searched.
     std::optional<double> fresh_limit;
     double sampling_error = 0;  ///< one standard deviation of at_judged by counting
     std::optional<DrawnRange> first_tool_hertz, first_stack_hertz;
