@@ -318,6 +318,12 @@ bool only_the_hold_is_open(const PassReport& pass) {
            hold_is_open(pass, pass.verdict.reasons.front());
 }
 
+/// Few tries chatter with a used edge, but a fresh one would.
+bool rests_on_rubbing(const Job& job, const PassReport& pass) {
+    return pass.verdict.level == Level::marginal && pass.odds && pass.odds->fresh_edge &&
+           pass.odds->at_judged < job.limits.chatter_probability_marginal;
+}
+
 }  // namespace
 
 bool is_flagged(const PassReport& pass, Reason reason) {
@@ -364,8 +370,10 @@ std::string verdict_sentence(const Job& job, const PassReport& pass, UnitSystem 
         return told + clear_sentence(job, pass, units);
     }
     const Reason first = pass.verdict.reasons.front();
-    return fmt::format("{}{}: {}.", told, opening(first, pass.verdict.level),
-                       reason_text(job, pass, first, units));
+    const std::string_view words = first == Reason::chatter && rests_on_rubbing(job, pass)
+                                       ? "Quiet only because a used edge rubs"
+                                       : opening(first, pass.verdict.level);
+    return fmt::format("{}{}: {}.", told, words, reason_text(job, pass, first, units));
 }
 
 std::string verdict_text(const Job& job, const PassReport& pass, UnitSystem units) {

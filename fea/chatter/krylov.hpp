@@ -19,10 +19,8 @@ struct MapEigenpair {
 /// the few large ones stand out after as many steps as there are modal coordinates, or fewer.
 /// @param start      any vector of the map's size that is not zero; empty: all modes alike. An
 ///                   approximate eigenvector (its real part) shortens the work
-/// @param tolerance  residual in units of the eigenvalue's magnitude, or of 0.03 where that is
-/// more;
-///                   above 1e-5, motion that two looks agree to lose a fifth in a period is left
-///                   at that
+/// @param tolerance  residual in units of the eigenvalue's magnitude, taken as 0.03 at least. Above
+///                   1e-5, motion that two looks agree to lose a fifth in a period is left at that
 /// Source: Y. Saad, Numerical Methods for Large Eigenvalue Problems, chapter 6 (memory).
 MapEigenpair dominant_eigenpair(const PeriodMap& map, double tolerance,
                                 const Eigen::VectorXd& start = {});

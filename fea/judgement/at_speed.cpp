@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "fea/chatter/depth_stability.hpp"
 #include "fea/judgement/corner.hpp"
 #include "fea/judgement/holding.hpp"
 #include "fea/judgement/levels.hpp"
@@ -61,6 +62,21 @@ ReachResult reach_of(const CutProblem& problem) {
     return reach_of_pass(job, problem.pass(), *problem.distance, reach_options(job));
 }
 
+/// Level of chatter with an edge that does not rub; unflagged where rubbing is not the group's.
+Level fresh_edge_level(const CutProblem& problem, const SlowAnswer& slow, SpindleSpeed speed) {
+    if (slow.odds && slow.odds->fresh_edge && slow.odds->judged == speed) {
+        return judge_chatter_odds(*slow.odds->fresh_edge, problem.job->limits).level;
+    }
+    // The averaged limit leaves rubbing out as it is.
+    const bool rubs = problem.method == StabilityMethod::periodic &&
+                      problem.pass().cutting.process_damping_of_group &&
+                      problem.cut.law.process_damping > 0;
+    if (!rubs) return Level::unflagged;
+    DelaySystem fresh = delay_system(problem, slow.heading);
+    fresh.law.process_damping = 0;
+    return growth(prepare_depth(fresh, slow.depth), speed) > 1 ? Level::avoid : Level::unflagged;
+}
+
 }  // namespace
 
 SlowAnswer slow_answer(const CutProblem& problem, const Headings& headings, double depth,
@@ -69,6 +85,7 @@ SlowAnswer slow_answer(const CutProblem& problem, const Headings& headings, doub
     cut.depth = depth;
     const std::vector<double> heights = wall_heights(depth, height_count);
     return {.depth = depth,
+            .heading = headings.stability,
             .torque = mean_torque(cut),
             .slow_vibration = slow_vibration(problem, headings.error, depth),
             .first_tool_hertz = first_hertz(*problem.tool),
@@ -85,9 +102,9 @@ AtSpeed judge_at_speed(const CutProblem& problem, const SlowAnswer& slow, const 
     const auto share = slow.odds ? unstable_at(*slow.odds, limit.speed) : std::nullopt;
     findings.push_back(share ? judge_chatter_odds(*share, job.limits)
                              : judge_chatter(slow.depth, limit.limit, job.limits));
-    if (slow.odds && slow.odds->fresh_edge && slow.odds->judged == limit.speed) {
-        findings.front().level = with_rubbing_unmeasured(
-            findings.front().level, judge_chatter_odds(*slow.odds->fresh_edge, job.limits).level);
+    if (findings.front().level == Level::unflagged) {
+        findings.front().level =
+            with_rubbing_unmeasured(Level::unflagged, fresh_edge_level(problem, slow, limit.speed));
     }
     if (!limit.limit || slow.depth < *limit.limit) {
         at.motion = slow.motions->at(limit.speed);

@@ -15,6 +15,7 @@ namespace standfast {
 /// What does not depend on the spindle speed: found once for a pass and a depth.
 struct SlowAnswer {
     double depth = 0;           ///< m
+    double heading = 0;         ///< rad, of the feed, that stability is judged at
     double torque = 0;          ///< N m, mean over a revolution
     double slow_vibration = 0;  ///< m, peak to peak, wall-normal
     /// Hz, of the tool side; none where it is rigid
@@ -42,6 +43,8 @@ struct AtSpeed {
 
 /// Judges a speed whose limit is known: chatter, surface error (or deflection), resonance, whirl,
 /// overspeed, cutting speed, power. The motion is that of the stable cut at nominal engagement.
+/// Where rubbing is the material group's, chatter is unflagged only where a fresh edge, that does
+/// not rub, need not be avoided: by the tries at their own speed, elsewhere by the nominal cut.
 AtSpeed judge_at_speed(const CutProblem& problem, const SlowAnswer& slow, const SpeedLimit& limit);
 
 /// What the shop wants to know of one pass at one speed and depth, all reasons together. Advice and

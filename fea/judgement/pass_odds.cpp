@@ -232,10 +232,9 @@ std::shared_ptr<const ChatterOdds> pass_odds(const CutProblem& problem, double h
     if (problem.pass().cutting.process_damping_of_group && problem.cut.law.process_damping > 0) {
         for (DelaySystem& draw : draws) draw.law.process_damping = 0;
         odds.fresh_edge = unstable_share(draws, {judged}, depth).front();
-        CutProblem fresh = problem;
-        fresh.cut.law.process_damping = 0;
-        const StabilityLimits limits = limits_at_heading(fresh, heading, {judged});
-        odds.fresh_limit = limits.speeds.front().limit;
+        DelaySystem fresh = delay_system(problem, heading);
+        fresh.law.process_damping = 0;
+        odds.fresh_limit = EdgeLimits(fresh, problem.searched_to).limit(judged).limit;
     }
     return std::make_shared<const ChatterOdds>(std::move(odds));
 }

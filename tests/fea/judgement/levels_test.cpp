@@ -21,6 +21,14 @@ TEST(Levels, AtTheEdgeOfChatterIsAvoid) {
     EXPECT_EQ(judge_chatter(5e-3, std::nullopt, Limits{}).level, Level::unflagged);
 }
 
+TEST(Levels, OfACutThatAFreshEdgeWouldSpoilIsMarginalAtBest) {
+    EXPECT_EQ(with_rubbing_unmeasured(Level::unflagged, Level::avoid), Level::marginal);
+    EXPECT_EQ(with_rubbing_unmeasured(Level::avoid, Level::avoid), Level::avoid);
+    for (const Level fresh : {Level::unflagged, Level::marginal}) {
+        EXPECT_EQ(with_rubbing_unmeasured(Level::unflagged, fresh), Level::unflagged);
+    }
+}
+
 TEST(Levels, ErrorIsJudgedByHalfTheTotalTolerance) {
     Pass pass;
     pass.tolerance = 0.02e-3;
