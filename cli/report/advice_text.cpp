@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <cctype>
 #include <cmath>
 
 #include "cli/report/number.hpp"
@@ -75,6 +76,26 @@ std::string other_stickout(const PassReport& pass, const Advice& advice, UnitSys
                        size_text(pass.gauge_length - pass.stickout + edit.value, units));
 }
 
+std::string action(const Job& job, const PassReport& pass, const Advice& advice, UnitSystem units);
+
+/// "Run 9000 rpm (1620 mm/min), take 4 mm deep instead of 6 mm and lower "riser" to 68 mm".
+std::string actions(const Job& job, const PassReport& pass, const Advice& advice,
+                    UnitSystem units) {
+    std::string text;
+    for (std::size_t i = 0; i < advice.parts.size(); ++i) {
+        Advice part;
+        part.kind = advice.parts[i].kind;
+        part.set = advice.parts[i].set;
+        std::string one = action(job, pass, part, units);
+        if (i > 0) {
+            one.front() = static_cast<char>(std::tolower(static_cast<unsigned char>(one.front())));
+            text += i + 1 == advice.parts.size() ? " and " : ", ";
+        }
+        text += one;
+    }
+    return text;
+}
+
 std::string action(const Job& job, const PassReport& pass, const Advice& advice, UnitSystem units) {
     if (advice.set.empty()) {
         return "Change it";
@@ -110,6 +131,8 @@ std::string action(const Job& job, const PassReport& pass, const Advice& advice,
             return fmt::format("Make \"{}\" one piece with what it stands on", name);
         case AdviceKind::less_radial:
             return fmt::format("Take {} of radial depth", value);
+        case AdviceKind::several:
+            return actions(job, pass, advice, units);
     }
     return "Set " + list_of_edits(advice, units);
 }
@@ -129,7 +152,21 @@ std::string gains(const Advice& advice) {
                            : fmt::format("wall error {} times as large",
                                          three_digits(*advice.error_ratio));
     }
+    // What it costs or brings, where it is the way out or changes speed or depth.
+    if (differs(advice.removal_ratio)) {
+        const double change = *advice.removal_ratio - 1;
+        text += text.empty() ? "" : ", ";
+        text += fmt::format("removes {} {} a minute", percent_text(std::abs(change)),
+                            change < 0 ? "less" : "more");
+    }
     return text;
+}
+
+/// "then nothing flagged", "still avoid": a change that leaves the pass at its worst is no help by
+/// itself.
+std::string level_then(const Advice& advice, bool hold_judged) {
+    const std::string_view words = level_words(advice.level, hold_judged);
+    return fmt::format("{} {}", advice.level == Level::avoid ? "still" : "then", words);
 }
 
 }  // namespace
@@ -147,9 +184,9 @@ std::string edit_value(const Edit& edit, UnitSystem units) {
 std::string advice_text(const Job& job, const PassReport& pass, const Advice& advice,
                         UnitSystem units) {
     const std::string gained = gains(advice);
-    std::string text = fmt::format(
-        "{}: {}{}", action(job, pass, advice, units), gained.empty() ? "" : gained + "; ",
-        fmt::format("then {}", level_words(advice.level, pass.holding.judged)));
+    std::string text =
+        fmt::format("{}: {}{}", action(job, pass, advice, units),
+                    gained.empty() ? "" : gained + "; ", level_then(advice, pass.holding.judged));
     if (advice.reach_unchecked) {
         text += ", if it still clears: not checked";
     }

@@ -12,6 +12,7 @@
 #include "cli/report/number.hpp"
 #include "cli/report/verdict_text.hpp"
 #include "cli/report/words.hpp"
+#include "fea/judgement/levels.hpp"
 
 namespace standfast {
 namespace {
@@ -77,7 +78,9 @@ Json advice_json(const Job& job, const PassReport& pass, UnitSystem units) {
         return Json{{"set", set_json(advice, units)},
                     {"limit_ratio", number(advice.limit_ratio)},
                     {"error_ratio", number(advice.error_ratio)},
+                    {"removal_ratio", number(advice.removal_ratio)},
                     {"level", level_name(advice.level)},
+                    {"clears", advice.clears},
                     {"reach_unchecked", advice.reach_unchecked},
                     {"text", advice_text(job, pass, advice, units)}};
     });
@@ -153,6 +156,17 @@ Json odds_json(const ChatterOdds& odds) {
             {"influences", array_of(odds.influences, [](const Influence& influence) {
                  return Json{{"group", influence.group}, {"share", number(influence.share)}};
              })}};
+}
+
+Json wall_tries_json(const Job& job, const PassReport& pass) {
+    if (!pass.wall) {
+        return nullptr;
+    }
+    const double outside = share_outside(*pass.wall, job.passes.at(pass.pass), job.limits);
+    return {{"tries", pass.wall->error.size()},
+            {"outside_share", number(outside)},
+            {"stays_under_m", number(pass.wall->stays_under())},
+            {"either_way", pass.wall->either_way()}};
 }
 
 Json stability_json(const StabilityLimits& stability, const std::optional<ChatterOdds>& odds) {
@@ -328,6 +342,7 @@ Json pass_json(const Job& job, const PassReport& pass, UnitSystem units) {
     json["judged"] = judged_json(pass);
     json["best"] = best_json(pass.best);
     json["advice"] = advice_json(job, pass, units);
+    json["nothing_reaches"] = pass.nothing_reaches;
     json["edge"] = edge_json(pass.edge);
     json["tool_modes"] = modes_json(pass.tool_modes);
     json["work_modes"] = modes_json(pass.work_modes);
@@ -344,6 +359,7 @@ Json pass_json(const Job& job, const PassReport& pass, UnitSystem units) {
     if (pass.odds) {
         json["odds"] = odds_json(*pass.odds);
     }
+    json["wall_tries"] = wall_tries_json(job, pass);
     json["surface_error"] = surface_json(pass.surface);
     if (pass.march) {
         json["march"] = march_json(*pass.march);

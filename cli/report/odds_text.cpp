@@ -31,12 +31,35 @@ std::string tries_sentence(const ChatterOdds& odds) {
 std::string range_sentence(const PassReport& pass, const ChatterOdds& odds, UnitSystem units) {
     std::string text = "eight in ten: ";
     if (odds.limit) {
-        text += fmt::format("edge of chatter {} to {}, ",
+        const bool open = odds.limit->high >= pass.stability.searched_to;
+        text += fmt::format("edge of chatter {} to {}{}, ",
                             depth_text_beside(odds.limit->low, pass.judged_depth, units),
+                            open ? "more than " : "",
                             depth_text_beside(odds.limit->high, pass.judged_depth, units));
     }
     return text + fmt::format("push-off {} to {}", error_text(odds.push_off.low, units),
                               error_text(odds.push_off.high, units));
+}
+
+/// Why the edge computed for the stack as described is not among those that the tries give; empty
+/// where it is.
+std::string outside_sentence(const PassReport& pass, const ChatterOdds& odds, UnitSystem units) {
+    if (!odds.limit) {
+        return "";
+    }
+    const double edge = pass.at_programmed.limit.value_or(pass.stability.searched_to);
+    if (edge >= odds.limit->low && edge <= odds.limit->high) {
+        return "";
+    }
+    const bool shallow = edge < odds.limit->low;
+    const std::string told = pass.at_programmed.limit
+                                 ? fmt::format("the computed edge, {}, lies outside that",
+                                               depth_text_beside(edge, pass.judged_depth, units))
+                                 : "that no edge was computed lies outside that";
+    return fmt::format(
+        "{}: at this speed the stack as described sits {} that hardly any try "
+        "shares, since what is not known shifts its frequencies; count on the tries",
+        told, shallow ? "in a narrow dip of the edge" : "on a narrow peak of the edge");
 }
 
 std::string influence_sentence(const ChatterOdds& odds) {
@@ -77,7 +100,8 @@ std::vector<std::string> odds_sentences(const PassReport& pass, UnitSystem units
     const bool decided = odds.at_judged < kDecided || odds.at_judged > 1 - kDecided;
     const std::string influence = decided ? "" : influence_sentence(odds);
     std::vector<std::string> sentences{first};
-    for (const std::string& more : {fresh_edge_sentence(pass, odds, units), influence}) {
+    for (const std::string& more : {outside_sentence(pass, odds, units),
+                                    fresh_edge_sentence(pass, odds, units), influence}) {
         if (!more.empty()) sentences.push_back(more);
     }
     return sentences;

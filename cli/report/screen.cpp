@@ -9,6 +9,7 @@
 #include "cli/report/cautions.hpp"
 #include "cli/report/number.hpp"
 #include "cli/report/screen_pass.hpp"
+#include "cli/report/verdict_text.hpp"
 #include "cli/report/words.hpp"
 
 namespace standfast {
@@ -38,13 +39,19 @@ int widest_name(const JobReport& report, int most) {
 std::string in_short(const PassReport& pass, UnitSystem units) {
     std::string text = reasons_of(pass);
     text += text.empty() ? "" : "; ";
+    const std::optional<double> held = held_depth(pass);
     text +=
-        pass.at_programmed.limit
+        held ? fmt::format("9 in 10 hold {}, takes {}",
+                           depth_text_beside(*held, pass.judged_depth, units),
+                           length_text(pass.judged_depth, units))
+        : pass.at_programmed.limit && !pass.odds
             ? fmt::format("edge {}, takes {}",
                           depth_text_beside(*pass.at_programmed.limit, pass.judged_depth, units),
                           length_text(pass.judged_depth, units))
             : "no edge found";
-    if (pass.error_at_programmed) {
+    if (pass.wall) {
+        text += ", " + wall_of_tries_text(*pass.wall, units);
+    } else if (pass.error_at_programmed) {
         text += ", " + wall_text(*pass.error_at_programmed, units);
     }
     return text;

@@ -57,7 +57,8 @@ std::vector<Reason> reasons_to_show(const PassReport& pass) {
         return says_everything_of(pass, reason) ||
                (reason == Reason::reach && !pass.reach.judged && !is_flagged(pass, reason)) ||
                (reason == Reason::resonance && !pass.vibration_at_programmed) ||
-               (reason == Reason::surface_error && !pass.error_at_programmed);
+               (reason == Reason::surface_error && !pass.error_at_programmed &&
+                !is_flagged(pass, reason));
     });
     return reasons;
 }
@@ -82,7 +83,12 @@ Paragraph advice_section(const Job& job, const PassReport& pass, UnitSystem unit
             {.lead = fmt::format("{}", i + 1),
              .text = printable(advice_text(job, pass, pass.advice[i], units))});
     }
-    if (section.entries.empty() && pass.verdict.level != Level::unflagged) {
+    if (pass.nothing_reaches) {
+        section.entries.push_back(
+            {.lead = "",
+             .text = "nothing that was tried, alone or two and three together, leaves nothing "
+                     "flagged"});
+    } else if (section.entries.empty() && pass.verdict.level != Level::unflagged) {
         section.entries.push_back({.lead = "", .text = "no single change that was tried helps"});
     }
     return section;

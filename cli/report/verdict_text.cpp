@@ -11,13 +11,41 @@
 #include "cli/report/number.hpp"
 #include "cli/report/reach_text.hpp"
 #include "cli/report/words.hpp"
+#include "fea/judgement/levels.hpp"
 
 namespace standfast {
 namespace {
 
+/// What to count on first, then what was computed for the stack as described.
+std::string tried_chatter_clause(const PassReport& pass, UnitSystem units) {
+    const ChatterOdds& odds = *pass.odds;
+    const auto depth = [&](double metres) {
+        return depth_text_beside(metres, pass.judged_depth, units);
+    };
+    const double searched = pass.stability.searched_to;
+    std::string text =
+        fmt::format("nine in ten tries hold {} at {}; the pass takes {}",
+                    depth(held_depth(pass).value_or(searched)), speed_text(pass.judged_speed),
+                    length_text(pass.judged_depth, units));
+    text += pass.at_programmed.limit
+                ? fmt::format("; computed edge of chatter {}", depth(*pass.at_programmed.limit))
+                : fmt::format("; no edge computed down to {}", depth(searched));
+    if (!is_flagged(pass, Reason::chatter)) {
+        return text;
+    }
+    if (pass.at_programmed.chatter_hertz) {
+        text +=
+            fmt::format("; it would sing at {}", frequency_text(*pass.at_programmed.chatter_hertz));
+    }
+    return text + fmt::format("; {} of the tries chatter", percent_text(odds.at_judged));
+}
+
 std::string chatter_clause(const PassReport& pass, UnitSystem units) {
     const std::string speed = speed_text(pass.judged_speed);
     const std::string taken = length_text(pass.judged_depth, units);
+    if (pass.odds) {
+        return tried_chatter_clause(pass, units);
+    }
     if (!pass.at_programmed.limit) {
         return fmt::format("no edge of chatter down to {} at {}; the pass takes {}",
                            depth_text(pass.stability.searched_to, units), speed, taken);
@@ -28,11 +56,6 @@ std::string chatter_clause(const PassReport& pass, UnitSystem units) {
     if (pass.at_programmed.chatter_hertz && is_flagged(pass, Reason::chatter)) {
         text +=
             fmt::format("; it would sing at {}", frequency_text(*pass.at_programmed.chatter_hertz));
-    }
-    // Where most tries chatter although the nominal stack does not, or the other way round, the
-    // depth alone does not explain the level.
-    if (pass.odds && is_flagged(pass, Reason::chatter)) {
-        text += fmt::format("; {} of the tries chatter", percent_text(pass.odds->at_judged));
     }
     return text;
 }
@@ -105,12 +128,30 @@ std::string softness_text(const PassReport& report) {
     return text;
 }
 
-std::string surface_clause(const Pass& pass, const PassReport& report, UnitSystem units) {
+/// "; 62 % of the tries miss it"; empty where the wall was not tried.
+std::string wall_missed(const Job& job, const PassReport& report) {
+    if (!report.wall) {
+        return "";
+    }
+    const double share = share_outside(*report.wall, job.passes.at(report.pass), job.limits);
+    return share > 0 ? fmt::format("; {} of the steady tries miss it", percent_text(share)) : "";
+}
+
+std::string surface_clause(const Job& job, const PassReport& report, UnitSystem units) {
+    const Pass& pass = job.passes.at(report.pass);
+    if (!report.error_at_programmed && report.wall && allowed_error(pass)) {
+        return fmt::format("nine in ten steady tries: {} or less; {} either way is allowed{}",
+                           wall_of_tries_text(*report.wall, units),
+                           error_text(*allowed_error(pass), units), wall_missed(job, report));
+    }
     if (!report.error_at_programmed) {
         return "not to be told of a cut that chatters";
     }
     const double error = *report.error_at_programmed;
-    std::string text = wall_text(error, units);
+    std::string text = report.wall ? fmt::format("nine in ten tries: {} or less; computed ",
+                                                 wall_of_tries_text(*report.wall, units))
+                                   : "";
+    text += wall_text(error, units);
     if (const auto profile = profile_at_judged(report)) {
         text += along_the_wall(*profile, units);
     }
@@ -119,8 +160,8 @@ std::string surface_clause(const Pass& pass, const PassReport& report, UnitSyste
         text += fmt::format(" beside the {} to leave", length_text(*pass.leave, units));
     }
     if (pass.tolerance) {
-        return text +
-               fmt::format("; {} either way is allowed", error_text(*pass.tolerance / 2, units));
+        return text + fmt::format("; {} either way is allowed{}",
+                                  error_text(*pass.tolerance / 2, units), wall_missed(job, report));
     }
     return text + "; no tolerance given, so judged as plain deflection";
 }
@@ -294,10 +335,11 @@ std::string told_sentence(const Job& job, const PassReport& report, UnitSystem u
 }
 
 std::string clear_sentence(const Job& job, const PassReport& report, UnitSystem units) {
-    const std::string found =
-        fmt::format("{}; {}.", reason_text(job, report, Reason::chatter, units),
-                    report.error_at_programmed ? wall_text(*report.error_at_programmed, units)
-                                               : std::string("the wall error was not computed"));
+    const std::string found = fmt::format(
+        "{}; {}.", reason_text(job, report, Reason::chatter, units),
+        report.wall ? "nine in ten tries: " + wall_of_tries_text(*report.wall, units) + " or less"
+        : report.error_at_programmed ? wall_text(*report.error_at_programmed, units)
+                                     : std::string("the wall error was not computed"));
     if (report.holding.judged) {
         return "Nothing flagged: " + found;
     }
@@ -326,6 +368,21 @@ bool rests_on_rubbing(const Job& job, const PassReport& pass) {
 
 }  // namespace
 
+std::string wall_of_tries_text(const WallTries& wall, UnitSystem units) {
+    return wall.either_way() ? error_text(std::abs(wall.stays_under()), units) + " either way"
+                             : wall_text(wall.stays_under(), units);
+}
+
+std::optional<double> held_depth(const PassReport& pass) {
+    constexpr double kOneInTen = 0.1;
+    if (!pass.odds || !pass.odds->limit) {
+        return std::nullopt;
+    }
+    const double held = pass.odds->limit->low;
+    return pass.odds->at_judged < kOneInTen ? std::max(held, pass.judged_depth)
+                                            : std::min(held, pass.judged_depth);
+}
+
 bool is_flagged(const PassReport& pass, Reason reason) {
     const auto& reasons = pass.verdict.reasons;
     return std::find(reasons.begin(), reasons.end(), reason) != reasons.end();
@@ -341,7 +398,7 @@ std::string reason_text(const Job& job, const PassReport& report, Reason reason,
         case Reason::deflection:
             return deflection_clause(report, units);
         case Reason::surface_error:
-            return surface_clause(pass, report, units);
+            return surface_clause(job, report, units);
         case Reason::holding:
             return holding_clause(report);
         case Reason::reach:

@@ -27,8 +27,6 @@ constexpr double kSettled = 4e-4;  // of the depth; one more secant step makes i
 constexpr double kLongestStep = 0.12;  // ln depth
 constexpr int kMostSteps = 9;
 constexpr double kMargin = 3, kMostMargin = 11;
-constexpr std::size_t kFewSpeeds = 12;
-constexpr double kIslandsTo = 2;
 
 constexpr double kSmallCorner = 0.1;  // of the diameter; a radius that the walk leaves out
 constexpr double kFirst = 0.5;    // of the least averaged limit of any speed, where the walk begins
@@ -188,9 +186,8 @@ SpeedLimit EdgeLimits::limit(SpindleSpeed speed, double islands_to) const {
 }
 
 StabilityLimits edge_limits(const DelaySystem& system, const std::vector<SpindleSpeed>& speeds,
-                            double searched_to) {
+                            double searched_to, double islands_to) {
     const EdgeLimits search(system, searched_to);
-    const double islands_to = speeds.size() <= kFewSpeeds ? kIslandsTo : 1;
     StabilityLimits limits{StabilityMethod::periodic, searched_to, {}, {}};
     limits.speeds.resize(speeds.size());
     for_each_index(speeds.size(),

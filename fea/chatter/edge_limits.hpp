@@ -37,9 +37,9 @@ private:
     std::optional<SystemsByDepth> edge_, middle_;  // along the edge and in its middle
 };
 
-/// The same at all speeds, worked on in parallel; islands where at most 12 speeds are asked for.
+/// The same at all speeds, worked on in parallel.
 StabilityLimits edge_limits(const DelaySystem& system, const std::vector<SpindleSpeed>& speeds,
-                            double searched_to);
+                            double searched_to, double islands_to = 1);
 
 /// The displacement in the middle of the cut for the whole edge.
 DelaySystem in_the_middle(const DelaySystem& system);

@@ -7,45 +7,39 @@
 #include <utility>
 
 #include "fea/judgement/advice_candidates.hpp"
-#include "fea/judgement/edits.hpp"
-#include "fea/judgement/sides.hpp"
+#include "fea/judgement/best_speed.hpp"
+#include "fea/judgement/changed_pass.hpp"
+#include "fea/judgement/way_out.hpp"
 #include "fea/quantities/for_each_index.hpp"
 
 namespace standfast {
 namespace {
 
 constexpr double kLeastGain = 1.03;
+constexpr double kCaution = 1;
+constexpr std::size_t kMostTried = 6;
+// A single change that leaves less than this of the metal removed is no way out by itself if two
+// together remove so much more.
+constexpr double kGivesUpMuch = 0.8, kWorthTwo = 1.2;
 
-/// A pass with a change made.
+/// A pass with a change made, judged by the nominal stack.
 struct Changed {
+    ChangedPass pass;
     PassAnswer answer;
+    SpindleSpeed speed;
     double depth = 0;
-    double searched_to = 0;
 };
 
 Changed answer_changed(const AdviceCase& given, const Candidate& candidate) {
-    const CutProblem& before = *given.problem;
-    const Job job = with_edits(*before.job, candidate.set);
-    const Pass& pass = job.passes[before.pass_index];
-    CutProblem problem = before;
-    problem.job = &job;
-    if (candidate.changes_tool || candidate.changes_work) {
-        problem = cut_problem(
-            job, before.pass_index, candidate.changes_tool ? tool_side_of(job, pass) : before.tool,
-            candidate.changes_work ? work_side_of(job, pass) : before.work, before.method);
-        problem.distance = before.distance;
-    } else {
-        problem.cut = rigid_cut(job, pass, 0);
-    }
-    const SpindleSpeed speed = pass.speed.value_or(given.speed);
-    const double depth = pass.axial.value_or(given.depth);
-    const std::vector<SpindleSpeed> compared =
-        pass.speed ? std::vector{speed} : representative_speeds(job, pass);
-    const Headings headings = given.answer.headings.searched
-                                  ? judged_headings(problem, compared, depth)
-                                  : given.answer.headings;
-    const SpeedLimit limit = limits_at_heading(problem, headings.stability, {speed}).speeds[0];
-    return {answer_pass(problem, headings, limit, depth), depth, problem.searched_to};
+    Changed after;
+    after.pass = changed_pass(given, {candidate});
+    const CutProblem& problem = after.pass.problem;
+    after.speed = problem.pass().speed.value_or(given.speed);
+    after.depth = problem.pass().axial.value_or(given.depth);
+    const SpeedLimit limit =
+        limits_at_heading(problem, after.pass.headings.stability, {after.speed}).speeds[0];
+    after.answer = answer_pass(problem, after.pass.headings, limit, after.depth);
+    return after;
 }
 
 double depth_margin(const PassAnswer& answer, double depth, double searched_to) {
@@ -57,11 +51,17 @@ std::optional<double> limit_ratio(const PassAnswer& before, const PassAnswer& af
     return *after.at.limit.limit / *before.at.limit.limit;
 }
 
+/// What nine in ten tries stay under, or the nominal error where nothing was tried: m, > 0.
+std::optional<double> told_error(const PassAnswer& answer) {
+    if (answer.tried && answer.tried->wall) return std::abs(answer.tried->wall->stays_under());
+    if (answer.tried || !answer.at.motion) return std::nullopt;
+    return std::abs(answer.at.motion->largest_error);
+}
+
 std::optional<double> error_ratio(const PassAnswer& before, const PassAnswer& after) {
-    if (!before.at.motion || !after.at.motion) return std::nullopt;
-    const double was = std::abs(before.at.motion->largest_error);
-    if (was == 0) return std::nullopt;
-    return std::abs(after.at.motion->largest_error) / was;
+    const std::optional<double> was = told_error(before), is = told_error(after);
+    if (!was || !is || *was == 0) return std::nullopt;
+    return *is / *was;
 }
 
 /// A tool that does not get to its cut has nothing else to gain first.
@@ -81,7 +81,7 @@ bool gets_there(const PassAnswer& before, const PassAnswer& after) {
 /// Gain in what the verdict complains of first; 1 is none.
 double gain_of(const AdviceCase& given, const Changed& after) {
     const PassAnswer& before = given.answer;
-    const double margin = depth_margin(after.answer, after.depth, after.searched_to) /
+    const double margin = depth_margin(after.answer, after.depth, after.pass.problem.searched_to) /
                           depth_margin(before, given.depth, given.problem->searched_to);
     if (gets_there(before, after.answer)) return kGetsThere * margin;
     if (cannot_get_there(before)) return kNoGain;
@@ -107,62 +107,143 @@ double gain_of(const AdviceCase& given, const Changed& after) {
     }
 }
 
+bool complains_of_wall(const PassAnswer& answer) {
+    if (answer.verdict.reasons.empty()) return false;
+    const Reason first = answer.verdict.reasons.front();
+    return first == Reason::surface_error || first == Reason::deflection;
+}
+
+Level wall_level(const AdviceCase& given, const PassAnswer& answer) {
+    const Pass& pass = given.problem->pass();
+    const Limits& limits = given.problem->job->limits;
+    if (answer.tried && answer.tried->wall) {
+        return judge_wall_tries(*answer.tried->wall, pass, limits).level;
+    }
+    if (!answer.at.motion) return Level::avoid;
+    return judge_error(answer.at.motion->largest_error, pass, limits).level;
+}
+
 /// A change must not buy its gain with something that is judged.
-bool worsens(const AdviceCase& given, const Changed& after) {
-    if (after.answer.verdict.level > given.answer.verdict.level) return true;
-    if (given.answer.reach.clear && !after.answer.reach.clear) return true;
-    if (gets_there(given.answer, after.answer)) return false;
-    const Finding error_before =
-        given.answer.at.motion ? judge_error(given.answer.at.motion->largest_error,
-                                             given.problem->pass(), given.problem->job->limits)
-                               : Finding{Level::avoid, Reason::surface_error};
-    if (!after.answer.at.motion) return given.answer.at.motion.has_value();
-    return judge_error(after.answer.at.motion->largest_error, given.problem->pass(),
-                       given.problem->job->limits)
-               .level > error_before.level;
+bool worsens(const AdviceCase& given, const PassAnswer& after) {
+    if (after.verdict.level > given.answer.verdict.level) return true;
+    if (given.answer.reach.clear && !after.reach.clear) return true;
+    if (gets_there(given.answer, after)) return false;
+    return wall_level(given, after) > wall_level(given, given.answer);
 }
 
 struct Gain {
-    double gain = 1;
-    Advice advice;
+    double gain = kNoGain;
+    Changed after;
+    Candidate candidate;
 };
 
-/// The change tried out; none where it does not fit the stack or tool, or does not help.
-std::optional<Gain> gain_by(const AdviceCase& given, const Candidate& candidate) {
-    Changed after;
+/// The change by the nominal stack; none where it does not fit the stack or tool, or does not help.
+std::optional<Gain> nominal_gain(const AdviceCase& given, const Candidate& candidate) {
+    Gain gain;
     try {
-        after = answer_changed(given, candidate);
+        gain.after = answer_changed(given, candidate);
     } catch (const std::domain_error&) {
         return std::nullopt;
     }
-    const double gain = gain_of(given, after);
-    if (gain < kLeastGain || worsens(given, after)) return std::nullopt;
-    return Gain{gain,
-                {.kind = candidate.kind,
-                 .set = candidate.set,
-                 .limit_ratio = limit_ratio(given.answer, after.answer),
-                 .error_ratio = error_ratio(given.answer, after.answer),
-                 .level = after.answer.verdict.level,
-                 .reach_unchecked = candidate.reach_unchecked}};
+    gain.candidate = candidate;
+    gain.gain = gain_of(given, gain.after);
+    if (given.tries.none()) {
+        if (gain.gain < kLeastGain || worsens(given, gain.after.answer)) return std::nullopt;
+        return gain;
+    }
+    if (given.answer.reach.clear && !gain.after.answer.reach.clear) return std::nullopt;
+    // A nominal wall error may be small because it crosses zero there: the tries tell.
+    if (gain.gain < kLeastGain && !complains_of_wall(given.answer)) return std::nullopt;
+    return gain;
+}
+
+/// The same with the tries of the pass; false where it does not help after all.
+bool holds_with_tries(const AdviceCase& given, Gain& gain) {
+    if (given.tries.none()) return true;
+    draw_changed(gain.after.pass, given);
+    const CutProblem& problem = gain.after.pass.problem;
+    gain.after.answer = judge_cut(problem, gain.after.pass.headings, gain.after.pass.tries,
+                                  gain.after.answer.at.limit, gain.after.depth, kCaution);
+    gain.gain = gain_of(given, gain.after);
+    return gain.gain >= kLeastGain && !worsens(given, gain.after.answer);
+}
+
+Advice advice_of(const AdviceCase& given, const Gain& gain) {
+    const PassAnswer& after = gain.after.answer;
+    return {
+        .kind = gain.candidate.kind,
+        .set = gain.candidate.set,
+        .parts = {},
+        .removal_ratio = removal_rate(gain.after.pass.problem, gain.after.speed, gain.after.depth) /
+                         removal_rate(*given.problem, given.speed, given.depth),
+        .limit_ratio = limit_ratio(given.answer, after),
+        .error_ratio = error_ratio(given.answer, after),
+        .level = after.verdict.level,
+        .clears = nothing_to_mend(after, given.problem->job->limits),
+        .reach_unchecked = gain.candidate.reach_unchecked};
+}
+
+bool costs_nothing_to_try(const Candidate& candidate) {
+    return candidate.kind == AdviceKind::other_speed || candidate.kind == AdviceKind::less_depth;
+}
+
+/// Those that gain most by the nominal stack; a speed and a depth were found by the tries already.
+std::vector<Gain> promising(const AdviceCase& given, const std::vector<Candidate>& candidates) {
+    std::vector<std::optional<Gain>> gains(candidates.size());
+    for_each_index(candidates.size(),
+                   [&](std::size_t i) { gains[i] = nominal_gain(given, candidates[i]); });
+    std::vector<Gain> list;
+    for (std::optional<Gain>& gain : gains) {
+        if (gain) list.push_back(std::move(*gain));
+    }
+    std::stable_sort(list.begin(), list.end(), [](const Gain& a, const Gain& b) {
+        const bool first = costs_nothing_to_try(a.candidate),
+                   other = costs_nothing_to_try(b.candidate);
+        return first != other ? first : a.gain > b.gain;
+    });
+    if (!given.tries.none() && list.size() > kMostTried) list.resize(kMostTried);
+    return list;
+}
+
+/// Single changes that help, with what they gain; better levels first, then greater gains.
+std::vector<Advice> single_changes(const AdviceCase& given,
+                                   const std::vector<Candidate>& candidates) {
+    std::vector<Gain> helpful = promising(given, candidates);
+    std::vector<char> holds(helpful.size(), 0);
+    for_each_index(helpful.size(),
+                   [&](std::size_t i) { holds[i] = holds_with_tries(given, helpful[i]) ? 1 : 0; });
+    std::vector<Gain> kept;
+    for (std::size_t i = 0; i < helpful.size(); ++i) {
+        if (holds[i] != 0) kept.push_back(std::move(helpful[i]));
+    }
+    std::stable_sort(kept.begin(), kept.end(), [](const Gain& a, const Gain& b) {
+        const Level first = a.after.answer.verdict.level, other = b.after.answer.verdict.level;
+        return first != other ? first < other : a.gain > b.gain;
+    });
+    std::vector<Advice> advice;
+    for (const Gain& gain : kept) advice.push_back(advice_of(given, gain));
+    return advice;
 }
 
 }  // namespace
 
-std::vector<Advice> advise(const AdviceCase& given) {
+Advised advise(const AdviceCase& given) {
     const std::vector<Candidate> candidates = advice_candidates(given);
-    std::vector<std::optional<Gain>> gains(candidates.size());
-    for_each_index(candidates.size(),
-                   [&](std::size_t i) { gains[i] = gain_by(given, candidates[i]); });
-    std::vector<Gain> helpful;
-    for (const std::optional<Gain>& gain : gains) {
-        if (gain) helpful.push_back(*gain);
+    Advised advised{.list = single_changes(given, candidates)};
+    if (nothing_to_mend(given.answer, given.problem->job->limits)) return advised;
+    double removed = 0;  // by the single change that clears the pass and removes most
+    for (const Advice& advice : advised.list) {
+        if (advice.clears) removed = std::max(removed, *advice.removal_ratio);
     }
-    std::stable_sort(helpful.begin(), helpful.end(),
-                     [](const Gain& a, const Gain& b) { return a.gain > b.gain; });
-    std::vector<Advice> advice;
-    advice.reserve(helpful.size());
-    for (Gain& gain : helpful) advice.push_back(std::move(gain.advice));
-    return advice;
+    if (removed < kGivesUpMuch) {
+        const double before = removal_rate(*given.problem, given.speed, given.depth);
+        if (auto together = way_out(given, candidates, kWorthTwo * removed * before)) {
+            advised.list.insert(advised.list.begin(), std::move(*together));
+        }
+    }
+    advised.nothing_reaches = std::none_of(advised.list.begin(), advised.list.end(),
+                                           [](const Advice& advice) { return advice.clears; });
+    return advised;
 }
 
 }  // namespace standfast

@@ -4,7 +4,9 @@
 #include <cmath>
 #include <optional>
 #include <string>
+#include <utility>
 
+#include "fea/judgement/best_speed.hpp"
 #include "fea/judgement/edits.hpp"
 
 namespace standfast {
@@ -20,28 +22,33 @@ constexpr double kLessRadial = 0.7;
 constexpr double kLessDepth = 0.7;
 constexpr double kInside = 0.999;
 
-bool has_reason(const Verdict& verdict, Reason reason) {
-    return std::find(verdict.reasons.begin(), verdict.reasons.end(), reason) !=
-           verdict.reasons.end();
+/// The offered speed at which fewest tries chatter, and of equal ones that with the deepest edge.
+std::optional<SpindleSpeed> quietest_speed(const AdviceCase& given) {
+    const auto chatters = [&](const SpeedLimit& at) {
+        return given.odds ? unstable_at(*given.odds, at.speed).value_or(1) : 1;
+    };
+    const auto edge = [&](const SpeedLimit& at) {
+        return at.limit.value_or(given.problem->searched_to);
+    };
+    const SpeedLimit* quietest = nullptr;
+    for (const SpeedLimit& at : given.limits.speeds) {
+        if (!given.offered.contains(at.speed)) continue;
+        if (quietest == nullptr ||
+            std::pair(chatters(at), -edge(at)) < std::pair(chatters(*quietest), -edge(*quietest))) {
+            quietest = &at;
+        }
+    }
+    return quietest != nullptr ? std::optional(quietest->speed) : std::nullopt;
 }
 
 void add_other_speed(std::vector<Candidate>& list, const AdviceCase& given) {
     const Pass& pass = given.problem->pass();
     if (!pass.speed) return;
-    StabilityLimits offered = given.limits;
-    std::erase_if(offered.speeds,
-                  [&](const SpeedLimit& at) { return !given.offered.contains(at.speed); });
     std::optional<SpindleSpeed> speed;
     if (given.best && given.best->depth >= given.depth * kInside) {
         speed = given.best->speed;
     } else {
-        const auto highest =
-            std::max_element(offered.speeds.begin(), offered.speeds.end(),
-                             [&](const SpeedLimit& a, const SpeedLimit& b) {
-                                 const double none = given.problem->searched_to;
-                                 return a.limit.value_or(none) < b.limit.value_or(none);
-                             });
-        if (highest != offered.speeds.end()) speed = highest->speed;
+        speed = quietest_speed(given);
     }
     if (!speed || *speed == given.speed) return;
     list.push_back(
@@ -54,13 +61,11 @@ void add_other_speed(std::vector<Candidate>& list, const AdviceCase& given) {
 
 void add_less_depth(std::vector<Candidate>& list, const AdviceCase& given) {
     const Pass& pass = given.problem->pass();
-    if (!pass.axial || given.answer.verdict.level == Level::unflagged) return;
-    double depth = kLessDepth * given.depth;
-    const std::optional<double>& limit = given.answer.at.limit.limit;
-    if (limit && has_reason(given.answer.verdict, Reason::chatter)) {
-        depth =
-            std::min(depth, kInside * given.problem->job->limits.chatter_depth_marginal * *limit);
-    }
+    if (!pass.axial || nothing_to_mend(given.answer, given.problem->job->limits)) return;
+    const auto held =
+        best_depth_at(*given.problem, given.answer.headings, given.answer.at.limit, given.tries);
+    const double depth = held ? held->depth : kLessDepth * given.depth;
+    if (depth > kInside * given.depth) return;
     list.push_back({AdviceKind::less_depth,
                     {{pass_path(pass, "axial"), depth, Quantity::length, ""}},
                     false,

@@ -14,7 +14,8 @@ struct Candidate {
     bool reach_unchecked = false;
 };
 
-/// Changes that make sense for the pass, not yet known to help.
+/// Changes that make sense for the pass, not yet known to help; speed and depth such as the tries
+/// hold, where there are any.
 std::vector<Candidate> advice_candidates(const AdviceCase& given);
 
 }  // namespace standfast

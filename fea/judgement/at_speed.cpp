@@ -1,6 +1,8 @@
 #include "fea/judgement/at_speed.hpp"
 
 #include <algorithm>
+#include <array>
+#include <utility>
 
 #include "fea/chatter/depth_stability.hpp"
 #include "fea/judgement/corner.hpp"
@@ -62,19 +64,57 @@ ReachResult reach_of(const CutProblem& problem) {
     return reach_of_pass(job, problem.pass(), *problem.distance, reach_options(job));
 }
 
+double cautious_share(double share, const Tried& tried) {
+    return share + tried.caution * counting_error(share, tried.cut->tries);
+}
+
 /// Level of chatter with an edge that does not rub; unflagged where rubbing is not the group's.
-Level fresh_edge_level(const CutProblem& problem, const SlowAnswer& slow, SpindleSpeed speed) {
-    if (slow.odds && slow.odds->fresh_edge && slow.odds->judged == speed) {
-        return judge_chatter_odds(*slow.odds->fresh_edge, problem.job->limits).level;
+Level fresh_edge_level(const CutProblem& problem, const SlowAnswer& slow, SpindleSpeed speed,
+                       const Tried& tried) {
+    const Limits& limits = problem.job->limits;
+    if (tried.cut) {
+        return tried.cut->fresh_unstable
+                   ? judge_chatter_odds(cautious_share(*tried.cut->fresh_unstable, tried), limits)
+                         .level
+                   : Level::unflagged;
     }
-    // The averaged limit leaves rubbing out as it is.
-    const bool rubs = problem.method == StabilityMethod::periodic &&
-                      problem.pass().cutting.process_damping_of_group &&
-                      problem.cut.law.process_damping > 0;
-    if (!rubs) return Level::unflagged;
+    if (slow.odds && slow.odds->fresh_edge && slow.odds->judged == speed) {
+        return judge_chatter_odds(*slow.odds->fresh_edge, limits).level;
+    }
+    if (!rubs_as_its_group(problem)) return Level::unflagged;
     DelaySystem fresh = delay_system(problem, slow.heading);
     fresh.law.process_damping = 0;
     return growth(prepare_depth(fresh, slow.depth), speed) > 1 ? Level::avoid : Level::unflagged;
+}
+
+/// A finding, and the share of all tries that it spoils.
+struct ShareOfTries {
+    Finding finding;
+    double spoiled = 0;
+};
+
+ShareOfTries chatter_by_tries(const SlowAnswer& slow, const SpeedLimit& limit, const Limits& limits,
+                              const Tried& tried) {
+    std::optional<double> share;
+    if (tried.cut) {
+        share = cautious_share(tried.cut->unstable, tried);
+    } else if (slow.odds) {
+        share = unstable_at(*slow.odds, limit.speed);
+    }
+    if (!share) return {judge_chatter(slow.depth, limit.limit, limits)};
+    return {judge_chatter_tried(slow.depth, limit.limit, *share, limits), *share};
+}
+
+ShareOfTries wall_by_tries(const std::optional<WallMotion>& nominal, const Pass& pass,
+                           const Limits& limits, const Tried& tried) {
+    if (tried.cut && tried.cut->wall) {
+        const WallTries& wall = *tried.cut->wall;
+        return {judge_wall_tries(wall, pass, limits, tried.caution),
+                (1 - tried.cut->unstable) * share_outside(wall, pass, limits)};
+    }
+    // Too few stable tries say nothing of the wall, and chatter leads then.
+    if (tried.cut || !nominal) return {{Level::unflagged, Reason::surface_error}};
+    return {judge_error(nominal->largest_error, pass, limits)};
 }
 
 }  // namespace
@@ -94,21 +134,25 @@ SlowAnswer slow_answer(const CutProblem& problem, const Headings& headings, doub
                 edge_at_heading(problem, headings.error, depth), cut, slowest, heights)};
 }
 
-AtSpeed judge_at_speed(const CutProblem& problem, const SlowAnswer& slow, const SpeedLimit& limit) {
+AtSpeed judge_at_speed(const CutProblem& problem, const SlowAnswer& slow, const SpeedLimit& limit,
+                       const Tried& tried) {
     const Job& job = *problem.job;
     const Pass& pass = problem.pass();
     AtSpeed at{.limit = limit, .motion = std::nullopt, .findings = {}, .verdict = {}};
     std::vector<Finding>& findings = at.findings;
-    const auto share = slow.odds ? unstable_at(*slow.odds, limit.speed) : std::nullopt;
-    findings.push_back(share ? judge_chatter_odds(*share, job.limits)
-                             : judge_chatter(slow.depth, limit.limit, job.limits));
-    if (findings.front().level == Level::unflagged) {
-        findings.front().level =
-            with_rubbing_unmeasured(Level::unflagged, fresh_edge_level(problem, slow, limit.speed));
+    if (!limit.limit || slow.depth < *limit.limit) at.motion = slow.motions->at(limit.speed);
+    ShareOfTries chatter = chatter_by_tries(slow, limit, job.limits, tried);
+    if (chatter.finding.level == Level::unflagged) {
+        chatter.finding.level = with_rubbing_unmeasured(
+            Level::unflagged, fresh_edge_level(problem, slow, limit.speed, tried));
     }
-    if (!limit.limit || slow.depth < *limit.limit) {
-        at.motion = slow.motions->at(limit.speed);
-        findings.push_back(judge_error(at.motion->largest_error, pass, job.limits));
+    const ShareOfTries wall = wall_by_tries(at.motion, pass, job.limits, tried);
+    const bool wall_first = at.motion && wall.spoiled > chatter.spoiled;
+    for (const ShareOfTries& one :
+         wall_first ? std::array{wall, chatter} : std::array{chatter, wall}) {
+        findings.push_back(one.finding);
+    }
+    if (at.motion) {
         findings.push_back(
             judge_resonance(at.motion->peak_to_peak, slow.slow_vibration, job.limits));
     }
@@ -121,14 +165,14 @@ AtSpeed judge_at_speed(const CutProblem& problem, const SlowAnswer& slow, const 
 }
 
 PassAnswer answer_pass(const CutProblem& problem, const Headings& headings, const SpeedLimit& limit,
-                       double depth, const std::shared_ptr<const ChatterOdds>& odds) {
+                       double depth, const Tried& tried) {
     const Job& job = *problem.job;
     const Pass& pass = problem.pass();
-    SlowAnswer slow = slow_answer(problem, headings, depth, limit.speed, kHeights);
-    slow.odds = odds;
+    const SlowAnswer slow = slow_answer(problem, headings, depth, limit.speed, kHeights);
     PassAnswer answer;
     answer.headings = headings;
-    answer.at = judge_at_speed(problem, slow, limit);
+    answer.at = judge_at_speed(problem, slow, limit, tried);
+    answer.tried = tried.cut;
     answer.statics = push_off(problem, headings.error, depth);
     answer.holding = judge_holding(job, pass, loads_of(problem, depth));
     answer.tool_stress = stress_of(problem, depth);
@@ -153,6 +197,13 @@ PassAnswer answer_pass(const CutProblem& problem, const Headings& headings, cons
     findings.push_back(judge_weight_level(answer.weight, job.limits));
     answer.verdict = verdict_of(findings);
     return answer;
+}
+
+PassAnswer judge_cut(const CutProblem& problem, const Headings& headings, const CutTries& tries,
+                     const SpeedLimit& limit, double depth, double caution) {
+    Tried tried{.cut = std::nullopt, .caution = caution};
+    if (!tries.none()) tried.cut = try_cut(problem, tries, limit.speed, depth);
+    return answer_pass(problem, headings, limit, depth, tried);
 }
 
 }  // namespace standfast

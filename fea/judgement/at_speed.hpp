@@ -6,6 +6,7 @@
 
 #include "fea/chatter/wall_motion.hpp"
 #include "fea/judgement/cut_problem.hpp"
+#include "fea/judgement/cut_tries.hpp"
 #include "fea/judgement/headings.hpp"
 #include "fea/judgement/levels.hpp"
 #include "fea/judgement/report.hpp"
@@ -41,11 +42,22 @@ struct AtSpeed {
     Verdict verdict;                ///< of those
 };
 
+/// How a cut was tried, where it was.
+struct Tried {
+    std::optional<TriedCut> cut;  ///< none: chatter and wall are judged by the nominal stack
+    /// Standard deviations of counting by which shares of tries are taken to be larger: 0 in the
+    /// verdict of a pass, 1 in what is promised, so that it holds with other tries too.
+    double caution = 0;
+};
+
 /// Judges a speed whose limit is known: chatter, surface error (or deflection), resonance, whirl,
 /// overspeed, cutting speed, power. The motion is that of the stable cut at nominal engagement.
+/// Chatter and wall error are judged by the tries where the cut was tried; of both at one level the
+/// one that spoils more tries stands first, chatter where the depth is beyond its computed limit.
 /// Where rubbing is the material group's, chatter is unflagged only where a fresh edge, that does
-/// not rub, need not be avoided: by the tries at their own speed, elsewhere by the nominal cut.
-AtSpeed judge_at_speed(const CutProblem& problem, const SlowAnswer& slow, const SpeedLimit& limit);
+/// not rub, need not be avoided: by the tries where there are any, else by the nominal cut.
+AtSpeed judge_at_speed(const CutProblem& problem, const SlowAnswer& slow, const SpeedLimit& limit,
+                       const Tried& tried = {});
 
 /// What the shop wants to know of one pass at one speed and depth, all reasons together. Advice and
 /// report share it, so that an edited job gives what the advice promised.
@@ -60,11 +72,17 @@ struct PassAnswer {
     ReachResult reach;  ///< without the least stickout and riser height
     double whirl_ratio = 0;
     SpindlePower power;
+    std::optional<TriedCut> tried;  ///< none: the cut was not tried
     Verdict verdict;
 };
 /// @param limit  of the stability heading, at the speed asked about
-/// @param odds   of this depth; null: chatter is judged by the nominal limit
 PassAnswer answer_pass(const CutProblem& problem, const Headings& headings, const SpeedLimit& limit,
-                       double depth, const std::shared_ptr<const ChatterOdds>& odds = nullptr);
+                       double depth, const Tried& tried = {});
+
+/// The one judgement of a cut: tried, where there are tries, and answered. The verdict of a pass,
+/// best speed, advice and trade all come from here.
+/// @param caution  as in Tried
+PassAnswer judge_cut(const CutProblem& problem, const Headings& headings, const CutTries& tries,
+                     const SpeedLimit& limit, double depth, double caution = 0);
 
 }  // namespace standfast

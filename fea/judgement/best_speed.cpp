@@ -1,7 +1,9 @@
 #include "fea/judgement/best_speed.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <utility>
 
 namespace standfast {
 namespace {
@@ -9,8 +11,20 @@ namespace {
 // Just inside the threshold at which chatter is flagged.
 constexpr double kInside = 0.999;
 constexpr int kDepthSteps = 8;
-constexpr std::size_t kTried = 12;
+constexpr std::array kShallow = {0.08, 0.05, 0.03, 0.02};  // of the deepest
+constexpr double kLeastDepth = 50e-6;                      // m: less is no cut that a shop takes
+constexpr std::size_t kLookedAt = 12, kTried = 8;
 constexpr int kHeights = 5;
+constexpr double kCaution = 1;
+
+/// Reach is flagged for what stands in the way, not for a cut deeper than the flutes.
+bool tool_is_in_the_way(const PassAnswer& answer) {
+    return judge_reach_level(answer.reach).level != Level::unflagged;
+}
+
+bool what_was_judged_holds(const PassAnswer& answer, const Limits& limits) {
+    return answer.holding.joint.empty() || answer.holding.factor >= limits.holding_marginal;
+}
 
 /// Limit at each speed, lowered to the smallest within half a least band.
 std::vector<SpeedLimit> with_neighbours(const StabilityLimits& limits, double least_band) {
@@ -27,17 +41,96 @@ std::vector<SpeedLimit> with_neighbours(const StabilityLimits& limits, double le
     return lowered;
 }
 
-double stable_depth(const CutProblem& problem, const SpeedLimit& limit) {
+/// Depth at the edge of what the nominal stack allows: with margin where nothing is tried, since
+/// the tries see to that themselves.
+double stable_depth(const CutProblem& problem, const SpeedLimit& limit, const CutTries& tries) {
     const double deepest = deepest_cut(problem.tool_chain().cutter);
-    const double margin = problem.job->limits.chatter_depth_marginal * kInside;
+    const Limits& limits = problem.job->limits;
+    const double margin =
+        (tries.none() ? limits.chatter_depth_marginal : limits.chatter_depth_avoid) * kInside;
     return limit.limit ? std::min(deepest, margin * *limit.limit) : deepest;
 }
 
-Level level_at(const CutProblem& problem, const Headings& headings, const SpeedLimit& limit,
-               double depth) {
-    return judge_at_speed(problem, slow_answer(problem, headings, depth, limit.speed, kHeights),
-                          limit)
-        .verdict.level;
+bool judged_by_tries(Reason reason) {
+    return reason == Reason::chatter || reason == Reason::surface_error ||
+           reason == Reason::deflection;
+}
+
+/// Without trying it: whether the nominal stack leaves the cut a chance.
+bool worth_trying(const CutProblem& problem, const Headings& headings, const SpeedLimit& limit,
+                  double depth, const CutTries& tries) {
+    const Verdict verdict =
+        judge_at_speed(problem, slow_answer(problem, headings, depth, limit.speed, kHeights), limit)
+            .verdict;
+    if (tries.none()) return verdict.level == Level::unflagged;
+    return std::all_of(verdict.reasons.begin(), verdict.reasons.end(), judged_by_tries);
+}
+
+/// How the cut was tried, where it holds.
+std::optional<Tried> tries_hold(const CutProblem& problem, const Headings& headings,
+                                const SpeedLimit& limit, double depth, const CutTries& tries) {
+    Tried tried{.cut = std::nullopt, .caution = kCaution};
+    if (!tries.none()) {
+        const double most = problem.job->limits.chatter_probability_marginal;
+        tried.cut = try_cut(problem, tries, limit.speed, depth, most);
+        if (!tried.cut) return std::nullopt;
+    }
+    CutProblem within_reach = problem;
+    within_reach.distance = nullptr;  // where the tip is, neither speed nor depth decides of
+    const PassAnswer answer = answer_pass(within_reach, headings, limit, depth, tried);
+    return nothing_to_mend(answer, problem.job->limits) ? std::optional(tried) : std::nullopt;
+}
+
+Recommendation recommended(const CutProblem& problem, const Headings& headings,
+                           const SpeedLimit& limit, double depth, const Tried& tried) {
+    return {limit.speed, depth, answer_pass(problem, headings, limit, depth, tried).verdict.level,
+            limit.limit};
+}
+
+/// Down to what can be programmed and told: tenths of a millimetre, of shallow cuts hundredths.
+double told_depth(double depth) {
+    constexpr double kShallowBelow = 1e-3;
+    const double step = depth < kShallowBelow ? 1e-5 : 1e-4;
+    const double down = step * std::floor(depth / step + 1e-9);
+    return down > 0 ? down : depth;
+}
+
+/// Depths below `most`: eight even steps, then shallower ones that are still cuts.
+std::vector<double> depths_below(double most) {
+    std::vector<double> depths;
+    for (int step = kDepthSteps; step >= 1; --step) {
+        depths.push_back(told_depth(most * step / kDepthSteps));
+    }
+    for (const double part : kShallow) depths.push_back(told_depth(most * part));
+    return depths;
+}
+
+/// The deepest that holds, by halving: a shallower cut of the same kind holds if a deeper one does,
+/// as a rule; the one told has itself been tried.
+std::optional<Recommendation> deepest_that_holds(const CutProblem& problem,
+                                                 const Headings& headings, const SpeedLimit& limit,
+                                                 const std::vector<double>& depths,
+                                                 const CutTries& tries) {
+    std::optional<Tried> held;
+    std::size_t from = 0, to = depths.size();
+    while (from < to) {
+        const std::size_t middle = held ? (from + to) / 2 : from + (to - from) / 3;
+        auto tried = tries_hold(problem, headings, limit, depths[middle], tries);
+        if (tried) {
+            held = std::move(tried);
+            to = middle;
+        } else {
+            from = middle + 1;
+        }
+    }
+    if (!held) return std::nullopt;
+    return recommended(problem, headings, limit, depths[to], *held);
+}
+
+/// What the tries of the programmed depth leave of a speed's promise.
+double promise_by_odds(const ChatterOdds* odds, SpindleSpeed speed) {
+    const auto share = odds != nullptr ? unstable_at(*odds, speed) : std::nullopt;
+    return share ? 1 - *share : 1;
 }
 
 }  // namespace
@@ -46,49 +139,77 @@ double deepest_cut(const Cutter& cutter) {
     return cutter.flute_length > 0 ? cutter.flute_length : 5 * cutter.diameter;
 }
 
+bool quiet_at(const CutProblem& problem, const Headings& headings, const CutTries& tries,
+              const SpeedLimit& limit, double depth) {
+    Tried tried{.cut = std::nullopt, .caution = kCaution};
+    if (!tries.none()) {
+        tried.cut = try_cut(problem, tries, limit.speed, depth,
+                            problem.job->limits.chatter_probability_marginal);
+        if (!tried.cut) return false;
+    }
+    const SlowAnswer slow = slow_answer(problem, headings, depth, limit.speed, kHeights);
+    return judge_at_speed(problem, slow, limit, tried).verdict.level == Level::unflagged;
+}
+
+bool nothing_to_mend(const PassAnswer& answer, const Limits& limits) {
+    return std::all_of(answer.verdict.reasons.begin(), answer.verdict.reasons.end(),
+                       [&](Reason reason) {
+                           return reason == Reason::weight ||
+                                  (reason == Reason::reach && tool_is_in_the_way(answer)) ||
+                                  (reason == Reason::holding && !answer.holding.judged &&
+                                   what_was_judged_holds(answer, limits));
+                       });
+}
+
 std::optional<Recommendation> best_depth_at(const CutProblem& problem, const Headings& headings,
-                                            const SpeedLimit& limit) {
-    const auto recommended = [&](double depth) {
-        return Recommendation{limit.speed, depth, Level::unflagged, limit.limit};
+                                            const SpeedLimit& limit, const CutTries& tries) {
+    double most = stable_depth(problem, limit, tries);
+    const auto promising = [&](double depth) {
+        return worth_trying(problem, headings, limit, depth, tries);
     };
-    double most = stable_depth(problem, limit);
     if (problem.pass().axial) {
         const double wanted = *problem.pass().axial;
-        if (wanted <= most && level_at(problem, headings, limit, wanted) == Level::unflagged) {
-            return recommended(wanted);
+        if (wanted <= most && promising(wanted)) {
+            if (const auto tried = tries_hold(problem, headings, limit, wanted, tries)) {
+                return recommended(problem, headings, limit, wanted, *tried);
+            }
         }
         most = std::min(most, wanted);
     }
-    for (int step = kDepthSteps; step >= 1; --step) {
-        const double depth = most * step / kDepthSteps;
-        if (level_at(problem, headings, limit, depth) == Level::unflagged) {
-            return recommended(depth);
-        }
-    }
-    return std::nullopt;
+    std::vector<double> depths = depths_below(most);
+    std::erase_if(depths, [&](double depth) { return depth < kLeastDepth || !promising(depth); });
+    return deepest_that_holds(problem, headings, limit, depths, tries);
 }
 
 std::optional<Recommendation> best_speed_and_depth(const CutProblem& problem,
                                                    const Headings& headings,
                                                    const StabilityLimits& limits,
-                                                   const SpeedWindow& offered) {
+                                                   const SpeedWindow& offered,
+                                                   const CutTries& tries, const ChatterOdds* odds) {
     std::vector<SpeedLimit> candidates = with_neighbours(limits, problem.job->limits.least_band);
     std::erase_if(candidates, [&](const SpeedLimit& at) { return !offered.contains(at.speed); });
     const auto hoped = [&](const SpeedLimit& at) {
-        const double depth = stable_depth(problem, at);
+        const double depth = stable_depth(problem, at, tries);
         const double wanted = problem.pass().axial.value_or(depth);
         return at.speed.radians_per_second * std::min(depth, wanted);
     };
-    std::stable_sort(candidates.begin(), candidates.end(),
-                     [&](const SpeedLimit& a, const SpeedLimit& b) { return hoped(a) > hoped(b); });
-    if (candidates.size() > kTried) {
+    const auto promise = [&](const SpeedLimit& at) {
+        return hoped(at) * promise_by_odds(odds, at.speed);
+    };
+    std::stable_sort(
+        candidates.begin(), candidates.end(),
+        [&](const SpeedLimit& a, const SpeedLimit& b) { return promise(a) > promise(b); });
+    const std::size_t most = tries.none() ? kLookedAt : kTried;
+    if (candidates.size() > most) {
         // The most hopeful ones, and a spread of the rest in case those are ruled out.
-        std::vector<SpeedLimit> tried(candidates.begin(), candidates.begin() + kTried / 2);
-        const std::size_t rest = candidates.size() - kTried / 2;
-        for (std::size_t i = 0; i < kTried / 2; ++i) {
-            tried.push_back(candidates[kTried / 2 + i * rest / (kTried / 2)]);
+        const std::size_t first = most / 2;
+        std::vector<SpeedLimit> looked_at(candidates.begin(),
+                                          candidates.begin() + static_cast<std::ptrdiff_t>(first));
+        const std::size_t rest = candidates.size() - first;
+        for (std::size_t i = 0; i < most - first; ++i) {
+            looked_at.push_back(candidates[first + i * rest / (most - first)]);
         }
-        candidates = tried;
+        candidates = looked_at;
     }
     std::optional<Recommendation> best;
     const auto removal = [](const Recommendation& r) {
@@ -96,7 +217,7 @@ std::optional<Recommendation> best_speed_and_depth(const CutProblem& problem,
     };
     for (const SpeedLimit& at : candidates) {
         if (best && hoped(at) <= removal(*best)) continue;
-        const std::optional<Recommendation> found = best_depth_at(problem, headings, at);
+        const std::optional<Recommendation> found = best_depth_at(problem, headings, at, tries);
         if (found && (!best || removal(*found) > removal(*best))) best = found;
     }
     return best;

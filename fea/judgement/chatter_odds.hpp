@@ -48,7 +48,8 @@ struct ChatterOdds {
     double sampling_error = 0;  ///< one standard deviation of at_judged by counting
     std::optional<DrawnRange> first_tool_hertz, first_stack_hertz;
     DrawnRange push_off;  ///< m, magnitude of the static wall error
-    /// m, edge of chatter at the judged speed; none where most draws are stable as deep as searched
+    /// m, edge of chatter at the judged speed, a quantile that lies deeper than was searched at
+    /// that depth; none where nine in ten draws are stable as deep as searched
     std::optional<DrawnRange> limit;
     int limit_draws = 0;                ///< how many of the draws the limit was searched for
     std::vector<Influence> influences;  ///< of ln |multiplier| at the judged speed; largest first

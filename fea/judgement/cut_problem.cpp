@@ -98,14 +98,20 @@ CutReceptance receptance_at_heading(const CutProblem& problem, double heading) {
                           heading);
 }
 
+bool rubs_as_its_group(const CutProblem& problem) {
+    // The averaged limit leaves rubbing out as it is.
+    return problem.method == StabilityMethod::periodic &&
+           problem.pass().cutting.process_damping_of_group && problem.cut.law.process_damping > 0;
+}
+
 StabilityLimits limits_at_heading(const CutProblem& problem, double heading,
-                                  const std::vector<SpindleSpeed>& speeds) {
+                                  const std::vector<SpindleSpeed>& speeds, double islands_to) {
     if (nothing_gives(problem)) return without_limit(problem, speeds);
     const DelaySystem system = delay_system(problem, heading);
     std::string fallback;
     if (problem.method == StabilityMethod::periodic) {
         try {
-            return edge_limits(system, speeds, problem.searched_to);
+            return edge_limits(system, speeds, problem.searched_to, islands_to);
         } catch (const std::domain_error& refused) {
             fallback = refused.what();
         }

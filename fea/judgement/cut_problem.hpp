@@ -59,8 +59,13 @@ double searched_depth(const Job& job, const Pass& pass, const SolvedSide& tool,
 /// Stability limits at a feed heading: zero-order on the sampled receptance, or periodic on the
 /// modal one, as `method` says; where periodic refuses the case, zero-order with the reason in
 /// StabilityLimits::fallback.
+/// @param islands_to  periodic: stable depths above the limit are looked for up to so many times
+///                    it, which costs several limits; 1: none are
 StabilityLimits limits_at_heading(const CutProblem& problem, double heading,
-                                  const std::vector<SpindleSpeed>& speeds);
+                                  const std::vector<SpindleSpeed>& speeds, double islands_to = 1);
+
+/// Whether the cut rubs by a value of its material's group, which nobody has measured for it.
+bool rubs_as_its_group(const CutProblem& problem);
 
 /// The delay equation of a pass at a feed heading.
 DelaySystem delay_system(const CutProblem& problem, double heading);

@@ -103,6 +103,12 @@ Headings judged_headings(const CutProblem& problem, const std::vector<SpindleSpe
     return {worst_heading(weakness, span), worst_heading(error, span), true};
 }
 
+Headings headings_of(const CutProblem& problem) {
+    const Pass& pass = problem.pass();
+    return judged_headings(problem, representative_speeds(*problem.job, pass),
+                           pass.axial.value_or(problem.tool_chain().cutter.diameter / 2));
+}
+
 std::vector<SpindleSpeed> representative_speeds(const Job& job, const Pass& pass) {
     if (pass.speed) return {*pass.speed};
     const SpeedWindow window = offered_window(job, pass);

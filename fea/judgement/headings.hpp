@@ -28,6 +28,10 @@ std::optional<double> fixed_heading(const Job& job, const Pass& pass);
 Headings judged_headings(const CutProblem& problem, const std::vector<SpindleSpeed>& speeds,
                          double depth);
 
+/// The same at the speeds and the depth that stand for the pass: what everything that is judged or
+/// promised of it is judged at. The depth is the programmed one, else half the cutter's diameter.
+Headings headings_of(const CutProblem& problem);
+
 /// A few speeds that stand for the pass where none is programmed: 12 over the window that may be
 /// offered, or over the machine's range where that is empty.
 std::vector<SpindleSpeed> representative_speeds(const Job& job, const Pass& pass);

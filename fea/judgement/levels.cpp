@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "fea/judgement/cut_tries.hpp"
+
 namespace standfast {
 
 Level level_above(double value, double marginal, double avoid) {
@@ -26,6 +28,14 @@ Level with_rubbing_unmeasured(Level level, Level fresh_edge) {
     return fresh_edge == Level::avoid ? std::max(level, Level::marginal) : level;
 }
 
+Finding judge_chatter_tried(double depth, const std::optional<double>& limit, double unstable_share,
+                            const Limits& limits) {
+    Finding finding = judge_chatter_odds(unstable_share, limits);
+    if (!limit || depth < *limit * limits.chatter_depth_avoid) return finding;
+    finding.level = finding.level == Level::unflagged ? Level::marginal : Level::avoid;
+    return finding;
+}
+
 std::optional<double> allowed_error(const Pass& pass) {
     if (pass.tolerance) return *pass.tolerance / 2;
     return pass.leave;
@@ -39,6 +49,32 @@ Finding judge_error(double error, const Pass& pass, const Limits& limits) {
     }
     return {level_above(std::abs(error), limits.deflection_marginal, limits.deflection_avoid),
             Reason::deflection};
+}
+
+double share_outside(const WallTries& wall, const Pass& pass, const Limits& limits) {
+    const std::optional<double> allowed = allowed_error(pass);
+    return wall.share_beyond(allowed ? *allowed * limits.surface_error_avoid
+                                     : limits.deflection_avoid);
+}
+
+Finding judge_wall_tries(const WallTries& wall, const Pass& pass, const Limits& limits,
+                         double caution) {
+    const auto count = static_cast<int>(wall.error.size());
+    if (count == 0) return {Level::unflagged, Reason::deflection};
+    const auto cautious = [&](double share) {
+        return share + caution * counting_error(share, count);
+    };
+    const double outside = cautious(share_outside(wall, pass, limits));
+    Finding finding{
+        level_above(outside, limits.chatter_probability_marginal, limits.chatter_probability_avoid),
+        Reason::surface_error};
+    if (allowed_error(pass)) return finding;
+    finding.reason = Reason::deflection;
+    const double far = cautious(wall.share_beyond(limits.deflection_marginal));
+    if (far >= limits.chatter_probability_avoid) {
+        finding.level = std::max(finding.level, Level::marginal);
+    }
+    return finding;
 }
 
 Finding judge_resonance(double peak_to_peak, double slow_peak_to_peak, const Limits& limits) {

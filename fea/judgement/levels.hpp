@@ -4,6 +4,7 @@
 
 #include "fea/job/job.hpp"
 #include "fea/judgement/report.hpp"
+#include "fea/judgement/wall_tries.hpp"
 
 namespace standfast {
 
@@ -27,6 +28,11 @@ Finding judge_chatter_odds(double unstable_share, const Limits& limits);
 /// edge is at `avoid`, `marginal` at best.
 Level with_rubbing_unmeasured(Level level, Level fresh_edge);
 
+/// The same of a depth whose computed limit is known too: beyond it a cut is never unflagged, and
+/// to be avoided as soon as the share of unstable draws is marginal.
+Finding judge_chatter_tried(double depth, const std::optional<double>& limit, double unstable_share,
+                            const Limits& limits);
+
 /// Largest error that the pass allows, either way, m: half its total tolerance; without one, for a
 /// roughing pass, the stock it should leave (error that large would reach the finished wall, or
 /// double what the next pass meets). None: the error is judged as plain deflection.
@@ -35,6 +41,18 @@ std::optional<double> allowed_error(const Pass& pass);
 /// Surface error (m, either sign) against the tolerance or the stock to leave (reason
 /// surface_error), else against the limits of deflection (reason deflection).
 Finding judge_error(double error, const Pass& pass, const Limits& limits);
+
+/// Wall error by the tries, against the limits of chatter probability: the level follows the share
+/// of tries that are outside the tolerance (beyond the stock to leave). Where there is neither, so
+/// that the size itself is judged: avoid where that share of the tries reaches deflection_avoid,
+/// marginal also where most of them reach deflection_marginal.
+/// @param caution  standard deviations of counting by which the share is taken to be larger
+Finding judge_wall_tries(const WallTries& wall, const Pass& pass, const Limits& limits,
+                         double caution = 0);
+
+/// Share of the tries that miss what is allowed: outside the tolerance or the stock to leave, else
+/// at deflection_avoid or beyond.
+double share_outside(const WallTries& wall, const Pass& pass, const Limits& limits);
 
 /// Vibration of the stable cut: peak to peak (m) and its own value in a very slow cut. Flagged only
 /// where the vibration has grown by the limit's factor and is large enough to matter, so that

@@ -113,7 +113,7 @@ std::optional<DrawnRange> first_frequencies(const std::vector<LineReceptance>& d
     return ten_to_ninety(std::move(first));
 }
 
-/// Quantiles of the limit, where a limit was found for all draws that the quantiles rest on.
+/// Quantiles of the limit; one that lies deeper than was searched stands there.
 void add_limit_range(ChatterOdds& odds, const CutProblem& problem,
                      const std::vector<DelaySystem>& draws, SpindleSpeed judged) {
     const std::size_t count = std::min(kLimitDraws, draws.size());
@@ -126,7 +126,7 @@ void add_limit_range(ChatterOdds& odds, const CutProblem& problem,
     });
     odds.limit_draws = static_cast<int>(count);
     const DrawnRange range = ten_to_ninety(std::move(limits));
-    if (range.high < problem.searched_to) odds.limit = range;
+    if (range.low < problem.searched_to) odds.limit = range;
 }
 
 /// Over the speeds that may be offered; where there are none, over the machine's.
@@ -151,7 +151,7 @@ void add_influences(ChatterOdds& odds, const CutProblem& problem,
 }  // namespace
 
 JobDraws draw_job(const Job& job, const std::vector<std::size_t>& passes, const JobSides& sides,
-                  const OddsOptions& options, DrawnSides* tools) {
+                  const OddsOptions& options, DrawnSides* tools, DrawnSides* works) {
     std::vector<std::vector<Spread>> spreads;
     for (const std::size_t pass : passes) {
         const Pass& cut = job.passes[pass];
@@ -170,8 +170,9 @@ JobDraws draw_job(const Job& job, const std::vector<std::size_t>& passes, const 
     drawn.draws = std::make_shared<const Draws>(std::move(draws));
     drawn.tool.resize(job.passes.size());
     drawn.work.resize(job.passes.size());
-    DrawnSides own_tools, works;
+    DrawnSides own_tools, own_works;
     DrawnSides& kept = tools != nullptr ? *tools : own_tools;
+    DrawnSides& kept_works = works != nullptr ? *works : own_works;
     struct ToDraw {
         std::shared_ptr<const SolvedSide> side;
         const char* name;
@@ -188,7 +189,7 @@ JobDraws draw_job(const Job& job, const std::vector<std::size_t>& passes, const 
     };
     for (const std::size_t pass : passes) {
         want(sides.tool[pass], "tool", kept);
-        want(sides.work[pass], "stack", works);
+        want(sides.work[pass], "stack", kept_works);
     }
     for_each_index(missing.size(), [&](std::size_t i) {
         *missing[i].result = std::make_shared<const std::vector<LineReceptance>>(
@@ -196,7 +197,7 @@ JobDraws draw_job(const Job& job, const std::vector<std::size_t>& passes, const 
     });
     for (const std::size_t pass : passes) {
         drawn.tool[pass] = kept.at(sides.tool[pass].get());
-        drawn.work[pass] = works.at(sides.work[pass].get());
+        drawn.work[pass] = kept_works.at(sides.work[pass].get());
     }
     return drawn;
 }
@@ -209,15 +210,14 @@ std::vector<DelaySystem> drawn_systems(const CutProblem& problem, double heading
     return draws;
 }
 
-std::shared_ptr<const ChatterOdds> pass_odds(const CutProblem& problem, double heading,
-                                             SpindleSpeed judged, double depth,
+std::shared_ptr<const ChatterOdds> pass_odds(const CutProblem& problem, const CutTries& tries,
+                                             double heading, SpindleSpeed judged, double depth,
                                              const std::vector<SpindleSpeed>& speeds,
                                              const OddsOptions& options) {
-    std::vector<DelaySystem> draws(static_cast<std::size_t>(problem.draws->count()));
+    const std::vector<DelaySystem>& draws = tries.at_stability;
     std::vector<double> push_off(draws.size());
     for_each_index(draws.size(), [&](std::size_t draw) {
-        draws[draw] = drawn_system(problem, heading, static_cast<Eigen::Index>(draw));
-        push_off[draw] = push_off_of(problem, draws[draw], depth);
+        push_off[draw] = push_off_of(problem, tries.of_wall()[draw], depth);
     });
     const std::vector<SpindleSpeed> start = speeds.empty() ? speeds_to_draw_at(problem) : speeds;
     ChatterOdds odds = chatter_odds(draws, start, judged, depth,
@@ -229,9 +229,8 @@ std::shared_ptr<const ChatterOdds> pass_odds(const CutProblem& problem, double h
     odds.first_stack_hertz = first_frequencies(*problem.work_draws);
     add_limit_range(odds, problem, draws, judged);
     add_influences(odds, problem, draws, judged, depth);
-    if (problem.pass().cutting.process_damping_of_group && problem.cut.law.process_damping > 0) {
-        for (DelaySystem& draw : draws) draw.law.process_damping = 0;
-        odds.fresh_edge = unstable_share(draws, {judged}, depth).front();
+    if (rubs_as_its_group(problem)) {
+        odds.fresh_edge = unstable_share(with_fresh_edges(draws), {judged}, depth).front();
         DelaySystem fresh = delay_system(problem, heading);
         fresh.law.process_damping = 0;
         odds.fresh_limit = EdgeLimits(fresh, problem.searched_to).limit(judged).limit;

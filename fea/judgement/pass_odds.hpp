@@ -6,6 +6,7 @@
 
 #include "fea/judgement/chatter_odds.hpp"
 #include "fea/judgement/cut_problem.hpp"
+#include "fea/judgement/cut_tries.hpp"
 #include "fea/judgement/sides.hpp"
 
 namespace standfast {
@@ -24,17 +25,20 @@ using DrawnSides = std::map<const SolvedSide*, std::shared_ptr<const std::vector
 /// Draws everything uncertain about the sides and force data of these passes; each side is reduced
 /// once.
 /// @param tools  tool sides drawn before, which must outlive it; null: none are kept
+/// @param works  the same of work sides
 /// @throws std::domain_error for a spread that is not one
 JobDraws draw_job(const Job& job, const std::vector<std::size_t>& passes, const JobSides& sides,
-                  const OddsOptions& options, DrawnSides* tools = nullptr);
+                  const OddsOptions& options, DrawnSides* tools = nullptr,
+                  DrawnSides* works = nullptr);
 
 /// The delay equation of a pass for every draw; the problem must have draws.
 std::vector<DelaySystem> drawn_systems(const CutProblem& problem, double heading);
 
-/// The odds of one pass at a feed heading, speed and depth: over the given speeds, or where there
-/// are none over the machine's range. The problem must have draws.
-std::shared_ptr<const ChatterOdds> pass_odds(const CutProblem& problem, double heading,
-                                             SpindleSpeed judged, double depth,
+/// The odds of one pass at a speed and depth: over the given speeds, or where there are none over
+/// the machine's range. The problem must have draws, and these must be its tries;
+/// heading: that of stability.
+std::shared_ptr<const ChatterOdds> pass_odds(const CutProblem& problem, const CutTries& tries,
+                                             double heading, SpindleSpeed judged, double depth,
                                              const std::vector<SpindleSpeed>& speeds,
                                              const OddsOptions& options);
 

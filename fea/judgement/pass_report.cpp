@@ -26,6 +26,9 @@ constexpr double kThinned = 1.12;
 // So many waves between two teeth leave lobes less than 2 % wide in speed.
 constexpr double kMostLobes = 12;
 constexpr int kProfileHeights = 9;
+// So few speeds are asked for by somebody who looks at each.
+constexpr std::size_t kFewSpeeds = 24;
+constexpr double kIslandsTo = 2;
 
 /// Speed, rad/s, below which lobes of the mode that answers most are too narrow to be held.
 double too_narrow_below(const CutProblem& problem) {
@@ -69,7 +72,9 @@ StabilityLimits limits_over_speeds(const CutProblem& problem, double heading,
     const std::vector<SpindleSpeed> speeds = chosen ? options.speeds : speeds_to_map(problem);
     std::vector<SpindleSpeed> programmed;
     if (problem.pass().speed) programmed.push_back(*problem.pass().speed);
-    StabilityLimits limits = limits_at_heading(problem, heading, merge_speeds(speeds, programmed));
+    const double islands_to = chosen && speeds.size() <= kFewSpeeds ? kIslandsTo : 1;
+    StabilityLimits limits =
+        limits_at_heading(problem, heading, merge_speeds(speeds, programmed), islands_to);
     if (chosen) return limits;
     std::vector<SpindleSpeed> added = speeds_near_minima(limits, kRefined);
     const SpeedWindow offered = offered_window(*problem.job, problem.pass());
@@ -99,13 +104,14 @@ struct Judged {
 /// Programmed where given; else recommended; else, where nothing may be recommended, the speed with
 /// the highest limit in the window (or the machine's range) and half that limit.
 Judged judged_at(const CutProblem& problem, const Headings& headings, const StabilityLimits& limits,
-                 const SpeedWindow& offered, const std::optional<Recommendation>& best) {
+                 const SpeedWindow& offered, const CutTries& tries,
+                 const std::optional<Recommendation>& best) {
     const Pass& pass = problem.pass();
     const double deepest = deepest_cut(problem.tool_chain().cutter);
     if (pass.speed && pass.axial) return {*pass.speed, *pass.axial};
     if (pass.speed) {
         const SpeedLimit& at = nearest(limits, *pass.speed);
-        if (const auto depth = best_depth_at(problem, headings, at)) {
+        if (const auto depth = best_depth_at(problem, headings, at, tries)) {
             return {*pass.speed, depth->depth};
         }
         return {*pass.speed, std::min(deepest, at.limit.value_or(deepest) / 2)};
@@ -145,6 +151,39 @@ void take_answer(PassReport& report, PassAnswer answer) {
     report.reach = std::move(answer.reach);
     report.whirl_ratio = answer.whirl_ratio;
     report.power = answer.power;
+    if (answer.tried) report.wall = std::move(answer.tried->wall);
+}
+
+/// The limit that was computed nearest to a speed of a band.
+const SpeedLimit& limit_at(const std::vector<AtSpeed>& at, SpindleSpeed speed) {
+    return std::min_element(at.begin(), at.end(),
+                            [&](const AtSpeed& a, const AtSpeed& b) {
+                                const double wanted = speed.radians_per_second;
+                                return std::abs(a.limit.speed.radians_per_second - wanted) <
+                                       std::abs(b.limit.speed.radians_per_second - wanted);
+                            })
+        ->limit;
+}
+
+/// Bands at whose ends and middle the tries hold: what is offered is judged as the pass is.
+std::vector<SpeedBand> quiet_by_tries(const CutProblem& problem, const Headings& headings,
+                                      const CutTries& tries, const std::vector<AtSpeed>& at,
+                                      double depth, std::vector<SpeedBand> bands) {
+    if (tries.none()) return bands;
+    std::vector<char> quiet(bands.size(), 1);
+    for_each_index(bands.size(), [&](std::size_t i) {
+        const SpindleSpeed middle{
+            (bands[i].from.radians_per_second + bands[i].to.radians_per_second) / 2};
+        for (const SpindleSpeed speed : {middle, bands[i].from, bands[i].to}) {
+            const SpeedLimit& limit = limit_at(at, speed);
+            if (quiet[i] != 0 && !quiet_at(problem, headings, tries, limit, depth)) quiet[i] = 0;
+        }
+    });
+    std::vector<SpeedBand> kept;
+    for (std::size_t i = 0; i < bands.size(); ++i) {
+        if (quiet[i] != 0) kept.push_back(bands[i]);
+    }
+    return kept;
 }
 
 /// What is known before anything is judged.
@@ -195,25 +234,33 @@ PassReport report_pass(const CutProblem& problem, const CheckOptions& options) {
     const Job& job = *problem.job;
     const Pass& pass = problem.pass();
     PassReport report = report_of_cut(problem, options);
-    const double usual_depth = pass.axial.value_or(problem.tool_chain().cutter.diameter / 2);
-    const Headings headings =
-        judged_headings(problem, representative_speeds(job, pass), usual_depth);
+    const Headings headings = headings_of(problem);
     report.feed_heading = headings.stability;
     report.error_heading = headings.error;
     report.worst_heading = headings.searched;
 
     const SpeedWindow offered = offered_window(job, pass);
     report.stability = limits_over_speeds(problem, headings.stability, options);
-    report.best = best_speed_and_depth(problem, headings, report.stability, offered);
-    const Judged judged = judged_at(problem, headings, report.stability, offered, report.best);
+    const CutTries tries =
+        report.stability.fallback.empty() ? cut_tries(problem, headings) : CutTries{};
+    // Where speed and depth are programmed, their odds tell which speeds are worth trying.
+    const bool programmed = pass.speed && pass.axial;
+    if (!programmed) {
+        report.best = best_speed_and_depth(problem, headings, report.stability, offered, tries);
+    }
+    const Judged judged =
+        judged_at(problem, headings, report.stability, offered, tries, report.best);
     fill_at(report, problem, judged);
     report.edge = edge_report(problem, judged.depth, report.tool_modes, report.work_modes);
 
     std::shared_ptr<const ChatterOdds> odds;
-    if (problem.draws && report.stability.fallback.empty()) {
-        odds = pass_odds(problem, headings.stability, judged.speed, judged.depth, options.speeds,
-                         options.odds);
+    if (!tries.none()) {
+        odds = pass_odds(problem, tries, headings.stability, judged.speed, judged.depth, options.speeds, options.odds);
         report.odds = *odds;
+    }
+    if (programmed) {
+        report.best =
+            best_speed_and_depth(problem, headings, report.stability, offered, tries, odds.get());
     }
     const SpindleSpeed slowest = std::min(report.stability.speeds.front().speed, judged.speed);
     SlowAnswer slow = slow_answer(problem, headings, judged.depth, slowest, kProfileHeights);
@@ -222,16 +269,19 @@ PassReport report_pass(const CutProblem& problem, const CheckOptions& options) {
     const std::vector<AtSpeed> at = judge_speeds(problem, slow, report.stability);
     SpeedMap map = speed_map(at, offered, job.limits);
     report.speeds = std::move(map.speeds);
-    report.quiet_bands = std::move(map.quiet_bands);
+    report.quiet_bands =
+        quiet_by_tries(problem, headings, tries, at, judged.depth, std::move(map.quiet_bands));
     report.stay_off = std::move(map.stay_off);
     report.surface = surface_map(problem, headings.error, at, slow);
 
     PassAnswer answer =
-        answer_pass(problem, headings, nearest(report.stability, judged.speed), judged.depth, odds);
+        judge_cut(problem, headings, tries, nearest(report.stability, judged.speed), judged.depth);
     seek_least(answer.reach, problem);
     if (options.advise) {
-        report.advice = advise(
-            {&problem, answer, report.stability, offered, report.best, judged.speed, judged.depth});
+        Advised advised = advise({&problem, answer, report.stability, offered, report.best,
+                                  judged.speed, judged.depth, tries, odds, options.odds});
+        report.advice = std::move(advised.list);
+        report.nothing_reaches = advised.nothing_reaches;
     }
     if (answer.at.motion) {
         if (const auto fed_back =

@@ -12,6 +12,7 @@
 #include "fea/job/job.hpp"
 #include "fea/judgement/chatter_odds.hpp"
 #include "fea/judgement/march_result.hpp"
+#include "fea/judgement/wall_tries.hpp"
 #include "fea/solution/modes.hpp"
 
 namespace standfast {
@@ -122,15 +123,26 @@ enum class AdviceKind {
     fewer_teeth,
     more_teeth,
     solid_joint,
-    less_radial
+    less_radial,
+    several
+};
+struct AdvicePart {
+    AdviceKind kind = AdviceKind::other_speed;
+    std::vector<Edit> set;
 };
 struct Advice {
     AdviceKind kind = AdviceKind::other_speed;
     std::vector<Edit> set;
-    std::optional<double> limit_ratio;  ///< limit after / before at the speed
-    std::optional<double> error_ratio;  ///< |surface error| after / before
-    Level level = Level::unflagged;     ///< verdict with the change
-    bool reach_unchecked = false;       ///< "if it still clears: not checked"
+    std::vector<AdvicePart> parts;        ///< of `several`: two or three changes made together
+    std::optional<double> removal_ratio;  ///< metal removed per minute, after / before
+    std::optional<double> limit_ratio;    ///< limit after / before at the speed
+    std::optional<double> error_ratio;    ///< |surface error| after / before
+    /// Verdict with the change, judged with the same tries, their shares taken a standard
+    /// deviation of counting larger.
+    Level level = Level::unflagged;
+    /// Nothing is flagged then but what no change mends, such as a hold that is not judged.
+    bool clears = false;
+    bool reach_unchecked = false;  ///< "if it still clears: not checked"
 };
 
 enum class HoldingMode { lift_off, slip, pull_out, tip, neck_stress, frees_part };
@@ -222,7 +234,7 @@ struct WeightResult {
 struct Recommendation {
     SpindleSpeed speed;
     double depth = 0;                ///< m, with margin to chatter and to the tolerance
-    Level level = Level::unflagged;  ///< of that speed at that depth
+    Level level = Level::unflagged;  ///< of the pass at that speed and depth, as in Advice
     std::optional<double> limit;     ///< m, edge of chatter there
 };
 
@@ -231,6 +243,8 @@ struct PassReport {
     std::size_t pass = 0;  ///< index into Job::passes
     Verdict verdict;
     std::vector<Advice> advice;
+    /// Something is flagged, and no change that was tried, alone or together, leaves nothing so.
+    bool nothing_reaches = false;
     EdgeReport edge;
     std::vector<ReportedMode> tool_modes, work_modes;
     double gauge_length = 0, stickout = 0;  ///< m
@@ -248,6 +262,7 @@ struct PassReport {
     StaticResult statics;
     StabilityLimits stability;
     std::optional<ChatterOdds> odds;  ///< none: nothing was drawn
+    std::optional<WallTries> wall;    ///< at the judged speed and depth; none: not to be told
     SpeedLimit at_programmed;         ///< limit at the judged speed
     /// Edge of chatter in the path's inside corner at the judged speed; none: no corner_radius.
     std::optional<SpeedLimit> in_corner;

@@ -200,24 +200,18 @@ void add_odds(TradeOptionCase& option, const std::vector<TradedTools>& tools,
         problem.draws = drawn.draws;
         problem.tool_draws = drawn.tool[p];
         problem.work_draws = drawn.work[p];
-        const std::vector<DelaySystem> systems = drawn_systems(problem, answer.headings.stability);
-        ChatterOdds odds;
-        odds.draws = settings.draws;
-        odds.seed = settings.seed;
-        odds.speed = {answer.speed};
-        odds.unstable = unstable_share(systems, odds.speed, answer.depth);
-        odds.at_judged = odds.unstable.front();
-        answer.probability = odds.at_judged;
+        const CutTries tries = cut_tries(problem, answer.headings);
+        const std::vector<DelaySystem>& systems = tries.at_stability;
+        answer.answer = judge_cut(problem, answer.headings, tries, answer.limit, answer.depth);
+        answer.probability = answer.answer.tried->unstable;
         if (answer.best) {
             const bool same =
                 answer.best->speed == answer.speed && answer.best->depth == answer.depth;
             answer.best_probability =
-                same ? odds.at_judged
+                same ? *answer.probability
                      : unstable_share(systems, {answer.best->speed}, answer.best->depth).front();
             add_cautious_depth(answer, systems, job.limits.chatter_probability_marginal);
         }
-        answer.answer = answer_pass(problem, answer.headings, answer.limit, answer.depth,
-                                    std::make_shared<const ChatterOdds>(odds));
     });
 }
 
