@@ -27,6 +27,7 @@ constexpr double kHighestMarks = 6000;  // Hz, to which the model's modes reach
 std::optional<Job> job_of(const Options& options) {
     ReadOptions reading;
     reading.overlay = options.overlay.value_or("");
+    reading.other_machine = options.other_machine;
     if (options.materials_file) reading.material_files.push_back(*options.materials_file);
     const std::string& path = options.arguments.front();
     ReadResult read = read_job(path, reading);

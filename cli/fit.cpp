@@ -9,10 +9,14 @@
 
 #include "cli/fit_overlay.hpp"
 #include "cli/job/read_job.hpp"
+#include "cli/read_jobs.hpp"
 #include "cli/report/fit_json.hpp"
 #include "cli/report/fit_text.hpp"
 #include "cli/report/modes_lines.hpp"
+#include "cli/report/plan_text.hpp"
+#include "cli/report/tap_text.hpp"
 #include "cli/safe_file.hpp"
+#include "cli/sound/read_recording.hpp"
 #include "cli/uff/read_receptance.hpp"
 #include "cli/usage_error.hpp"
 #include "fea/studies/fit.hpp"
@@ -27,6 +31,7 @@ constexpr int kBadInput = 2;
 std::optional<Job> read(const Options& options, const std::string& path) {
     ReadOptions reading;
     reading.overlay = options.overlay.value_or("");
+    reading.other_machine = options.other_machine;
     if (options.materials_file) {
         reading.material_files.push_back(*options.materials_file);
     }
@@ -91,6 +96,27 @@ int print_modes_of_file(const std::string& path, const std::string& column) {
     return 0;
 }
 
+/// What a recording of knocks says by itself.
+int print_tap(const Options& options) {
+    if (!options.arguments.empty()) {
+        throw UsageError(
+            "--tap stands by itself; in a job: [[measured]] with kind = \"tap\" and sound = "
+            "\"FILE\"");
+    }
+    const SoundFile file = read_recording(*options.tap);
+    for (const std::string& warning : file.warnings) {
+        std::cerr << *options.tap << ": warning: " << warning << "\n";
+    }
+    const RingDown found = ring_down(file.recording);
+    if (options.json) {
+        std::cout << tap_json(found);
+        return 0;
+    }
+    const Terminal terminal = standard_output(options.color);
+    std::cout << tap_text(found, *options.tap, {.width = terminal.width, .color = terminal.color});
+    return 0;
+}
+
 /// Leaves out the readings that were set aside by name.
 void set_aside(Job& job, const Options& options) {
     std::vector<std::string> names;
@@ -110,30 +136,40 @@ void set_aside(Job& job, const Options& options) {
     }
 }
 
-/// The fit again without the readings that disagree; none where all agree or too few are left.
-std::optional<FitResult> without_disagreeing(const Job& job, const FitResult& result) {
-    Job rest = job;
-    rest.measured.clear();
-    for (std::size_t i = 0; i < job.measured.size(); ++i) {
-        const bool odd = std::ranges::any_of(result.measured, [&](const FitComparison& row) {
-            return row.measured == i && row.disagrees;
-        });
-        if (!odd) rest.measured.push_back(job.measured[i]);
-    }
-    if (rest.measured.size() == job.measured.size() || rest.measured.empty()) return std::nullopt;
-    try {
-        return fit_job(rest);
-    } catch (const std::domain_error&) {
-        return std::nullopt;
-    }
-}
-
 FitResult compute(const Job& job, const std::string& path) {
     try {
         return fit_job(job);
     } catch (const std::domain_error& error) {
         throw UsageError(fmt::format("{}: {}", path, error.what()));
     }
+}
+
+/// What to measure next.
+int print_plan(const Job& job, const Options& options) {
+    const std::string& path = options.arguments.front();
+    if (job.passes.empty()) {
+        throw UsageError(
+            fmt::format("{}: --plan needs a [[pass]] whose verdict is to be narrowed", path));
+    }
+    const ReadJob read{.path = path, .job = job};
+    const std::size_t pass = options.pass ? pass_named(read, *options.pass) : 0;
+    // Printed dials: 0.001 mm, or 0.0001 in.
+    const PlanningOptions planning{.division =
+                                       options.units == UnitSystem::metric ? 1e-6 : 2.54e-6};
+    MeasuringPlan plan;
+    try {
+        plan = measuring_plan(job, pass, planning);
+    } catch (const std::domain_error& error) {
+        throw UsageError(fmt::format("{}: {}", path, error.what()));
+    }
+    if (options.json) {
+        std::cout << plan_json(job, plan);
+        return 0;
+    }
+    const Terminal terminal = standard_output(options.color);
+    std::cout << plan_text(job, plan, options.units,
+                           {.width = terminal.width, .color = terminal.color});
+    return 0;
 }
 
 /// An overlay knows what it was fitted from; the same measurements again would count twice.
@@ -146,7 +182,7 @@ void warn_of_counting_twice(const Options& options, const std::string& path) {
     }
 }
 
-void print(const Job& job, const FitResult& result, const std::optional<FitResult>& without,
+void print(const Job& job, const FitResult& result, const std::optional<FitWithout>& without,
            const Options& options) {
     const std::string saved = options.save.value_or("");
     if (options.json) {
@@ -167,6 +203,9 @@ void print(const Job& job, const FitResult& result, const std::optional<FitResul
 }  // namespace
 
 int run_fit(const Options& options) {
+    if (options.tap) {
+        return print_tap(options);
+    }
     const std::string& path = options.arguments.front();
     if (options.modes_only && !path.ends_with(".toml")) {
         return print_modes_of_file(path, options.column.value_or(""));
@@ -179,13 +218,16 @@ int run_fit(const Options& options) {
     if (options.modes_only) {
         return print_modes_of_job(*job);
     }
+    if (options.plan) {
+        return print_plan(*job, options);
+    }
     warn_of_counting_twice(options, path);
     const FitResult result = compute(*job, path);
     if (options.save) {
         save_overlay(*options.save, overlay_text(*job, result, path, fingerprint(file_bytes(path))),
                      options.force);
     }
-    print(*job, result, without_disagreeing(*job, result), options);
+    print(*job, result, fit_without_disagreeing(*job, result), options);
     return 0;
 }
 

@@ -154,6 +154,13 @@ std::string riser_of(const Stack& stack) {
     return stack.tiers.size() > 1 ? stack.tiers[1].name : stack.tiers.front().name;
 }
 
+std::string kind_of(const Joint& joint) {
+    if (joint.solid) {
+        return "solid";
+    }
+    return joint.kind.name.empty() ? "given" : joint.kind.name;
+}
+
 std::string origin_of(const Job& job, const std::string& inputs) {
     std::string text = "\n[measured_on]\n";
     text += fmt::format("machine = {}\n", in_quotes(job.machine.kind.name));
@@ -161,7 +168,21 @@ std::string origin_of(const Job& job, const std::string& inputs) {
         text += fmt::format("base = {}\nriser = {}\n", in_quotes(job.stack.tiers.front().name),
                             in_quotes(riser_of(job.stack)));
     }
-    return text + fmt::format("inputs = {}\n", in_quotes(inputs));
+    if (!job.machine.spindle_kind.taper.empty()) {
+        text += fmt::format("taper = {}\n", in_quotes(job.machine.spindle_kind.taper));
+    }
+    text += fmt::format("inputs = {}\n", in_quotes(inputs));
+    for (const Tier& tier : job.stack.tiers) {
+        text +=
+            fmt::format("[[measured_on.tiers]]\ntier = {}\nheight = \"{:.6g} mm\"\njoint = {}\n",
+                        in_quotes(tier.name), tier.height * 1e3, in_quotes(kind_of(tier.joint)));
+    }
+    for (const ToolChain& tool : job.tools) {
+        text += fmt::format("[[measured_on.tools]]\ntool = {}\ntaper = {}\ngrip = {}\n",
+                            in_quotes(tool.name), in_quotes(kind_of(tool.taper)),
+                            in_quotes(kind_of(tool.grip)));
+    }
+    return text;
 }
 
 /// An overlay of this program that nobody changed: its first line holds the fingerprint of the

@@ -67,7 +67,7 @@ const std::vector<OptionRow>& option_table() {
              throw UsageError(
                  "--report: this version writes no report page; --json and --csv hold the figures");
          }},
-        {"--pass", "NAME", "Only this pass", kJobs | kExplain,
+        {"--pass", "NAME", "Only this pass", kJobs | kExplain | kFit,
          [](Options& o, std::string_view value) { o.pass = std::string(value); }},
         {"--speeds", "SPEEDS",
          "Spindle speeds to compute, \"5100 5500 rpm\" or \"3000 to 10000 by 50 rpm\"; "
@@ -124,6 +124,14 @@ const std::vector<OptionRow>& option_table() {
          "Leave out this reading ([[measured]] name, \"push 2\" unless it has one); again for "
          "another",
          kFit, [](Options& o, std::string_view value) { o.without.emplace_back(value); }, true},
+        {"--plan", "",
+         "What to measure next: the pushes and taps that narrow the verdict most, in the order in "
+         "which to do them; --pass says for which pass (the first unless said)",
+         kFit, [](Options& o, std::string_view) { o.plan = true; }},
+        {"--tap", "FILE",
+         "A recording of several knocks (WAV, FLAC): print what rings, its damping and how well "
+         "they are known; no job needed",
+         kFit, [](Options& o, std::string_view value) { o.tap = std::string(value); }},
         {"--modes-only", "",
          "Print the modes of a measured receptance as lines for a job; also of a measurement file "
          "in place of the job",
@@ -139,6 +147,10 @@ const std::vector<OptionRow>& option_table() {
         {"--with", "OVERLAY.toml", "Lay the adjusted joints of this file over every job",
          kJobs | kExplain | kFit,
          [](Options& o, std::string_view value) { o.overlay = std::string(value); }},
+        {"--other-machine", "",
+         "With --with: take joints that were measured on another machine or stack; the verdict "
+         "says so",
+         kJobs | kExplain | kFit, [](Options& o, std::string_view) { o.other_machine = true; }},
         {"--materials", "FILE.toml", "Add the shop's own rows to the built-in tables",
          kJobs | kExplain | kFit | kMaterials,
          [](Options& o, std::string_view value) { o.materials_file = std::string(value); }},

@@ -36,8 +36,11 @@ struct Options {
     std::vector<SpindleSpeed> speeds;
     StabilityMethod method = StabilityMethod::periodic;
     std::optional<std::string> overlay, materials_file;
+    bool other_machine = false;         ///< take an overlay that was measured elsewhere
     std::optional<std::string> save;    ///< fit: file of the overlay
     std::vector<std::string> without;   ///< fit: readings set aside by name
+    bool plan = false;                  ///< fit: what to measure next
+    std::optional<std::string> tap;     ///< fit: a recording of knocks by itself
     bool modes_only = false;            ///< fit: the modes of a measured receptance
     std::optional<std::string> column;  ///< fit --modes-only FILE: which of several
     std::uint64_t seed = 1;

@@ -127,9 +127,10 @@ void require_arguments(const Options& options) {
     if (options.out && !options.shard) {
         throw UsageError("--out is the file of a shard's lines: it goes with --shard K/N");
     }
-    if (options.command == Command::fit && options.arguments.empty()) {
+    if (options.command == Command::fit && options.arguments.empty() && !options.tap) {
         throw UsageError(
-            "fit needs a job file with [[measured]], as in \"standfast fit job.toml\"");
+            "fit needs a job file with [[measured]], as in \"standfast fit job.toml\", or a "
+            "recording of knocks: --tap FILE");
     }
     if (!jobs && options.arguments.size() > 1) {
         throw UsageError(fmt::format("\"{}\" is one argument too many: {} takes {}",

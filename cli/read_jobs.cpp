@@ -13,6 +13,7 @@ namespace standfast {
 std::vector<ReadJob> read_jobs(const Options& options) {
     ReadOptions reading;
     reading.overlay = options.overlay.value_or("");
+    reading.other_machine = options.other_machine;
     if (options.materials_file) {
         reading.material_files.push_back(*options.materials_file);
     }

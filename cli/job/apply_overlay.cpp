@@ -2,6 +2,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
+#include <utility>
 
 #include "cli/job/read_data.hpp"
 #include "cli/job/read_quantity.hpp"
@@ -208,41 +210,128 @@ void read_together(TableReader& root) {
     root.reading().job.fitted = std::move(together);
 }
 
-/// Warns where the overlay was measured on something else than this job describes.
-void compare_origin(TableReader& root) {
+std::string kind_of(const Joint& joint) {
+    if (joint.solid) {
+        return "solid";
+    }
+    return joint.kind.name.empty() ? "given" : joint.kind.name;
+}
+
+/// What differs between here and there, as clauses.
+class Differences {
+public:
+    explicit Differences(const Job& job) : job_(job) {}
+
+    void word(std::string_view what, const std::optional<std::string>& there,
+              const std::string& here) {
+        if (there && *there != here) {
+            add("{} \"{}\" there, {} here", what, *there,
+                here.empty() ? std::string("none named") : fmt::format("\"{}\"", here));
+        }
+    }
+    void tier_is_there(std::string_view key, const std::optional<std::string>& name) {
+        if (name && named_in(job_.stack.tiers, *name) == nullptr) {
+            add("{} \"{}\" there, none of that name here", key, *name);
+        }
+    }
+    /// A tier that the job does not have is another part on the same stand.
+    void tier(TableReader& table) {
+        constexpr double kSame = 1e-3;
+        const auto name = table.text("tier", "a tier's name");
+        const auto height = quantity(table, "height", Quantity::length, kHeight);
+        const auto joint = table.text("joint", "a joint kind");
+        table.finish();
+        const Tier* const here = name ? named_in(job_.stack.tiers, *name) : nullptr;
+        if (here == nullptr) {
+            return;
+        }
+        if (height && std::abs(*height - here->height) > kSame * *height) {
+            add("{} {:.4g} mm high there, {:.4g} mm here", *name, *height * 1e3,
+                here->height * 1e3);
+        }
+        word(*name + " joint", joint, kind_of(here->joint));
+    }
+    void tool(TableReader& table) {
+        const auto name = table.text("tool", "a tool's name");
+        const auto taper = table.text("taper", "a taper");
+        const auto grip = table.text("grip", "a grip");
+        table.finish();
+        const ToolChain* const here = name ? named_in(job_.tools, *name) : nullptr;
+        if (here == nullptr) {
+            return;
+        }
+        word(*name + " taper", taper, kind_of(here->taper));
+        word(*name + " grip", grip, kind_of(here->grip));
+    }
+
+    const std::vector<std::string>& clauses() const { return clauses_; }
+
+private:
+    static constexpr Range kHeight{.low = 0, .above_low = true, .high = 10};
+
+    template <class... Arguments>
+    void add(fmt::format_string<Arguments...> format, Arguments&&... arguments) {
+        clauses_.push_back(fmt::format(format, std::forward<Arguments>(arguments)...));
+    }
+
+    const Job& job_;
+    std::vector<std::string> clauses_;
+};
+
+/// Refuses an overlay that was measured on something else than this job describes, unless it was
+/// asked for; then the differences are kept for the headline.
+void compare_origin(TableReader& root, bool other_machine) {
     auto table = root.table("measured_on", "[measured_on] with machine, base and riser");
     if (!table) {
         return;
     }
     Reading& reading = root.reading();
-    const Job& job = reading.job;
-    const auto machine = table->text("machine", "the machine's kind");
-    if (machine && *machine != job.machine.kind.name) {
-        reading.warnings.push_back(
-            fmt::format(R"(the adjustments were measured on machine "{}", this job is for "{}")",
-                        *machine, job.machine.kind.name));
-    }
+    Differences differences(reading.job);
+    differences.word("machine", table->text("machine", "the machine's kind"),
+                     reading.job.machine.kind.name);
+    differences.word("spindle taper", table->text("taper", "the spindle's taper"),
+                     reading.job.machine.spindle_kind.taper);
     for (const std::string_view key : {"base", "riser"}) {
-        const auto name = table->text(key, "a tier's name");
-        if (name &&
-            std::ranges::find(job.stack.tiers, *name, &Tier::name) == job.stack.tiers.end()) {
-            reading.warnings.push_back(
-                fmt::format(R"(the adjustments were measured on {} "{}", which this job does not )"
-                            "have",
-                            key, *name));
-        }
+        differences.tier_is_there(key, table->text(key, "a tier's name"));
     }
+    const auto each = [&](std::string_view key, const auto& compare) {
+        for (const Value* const value : list_of_tables(*table, key)) {
+            TableReader one(reading, *value,
+                            {.subject = fmt::format("measured_on {}", key),
+                             .path = fmt::format("measured_on.{}", key),
+                             .header = ""});
+            compare(one);
+        }
+    };
+    each("tiers", [&](TableReader& one) { differences.tier(one); });
+    each("tools", [&](TableReader& one) { differences.tool(one); });
     table->text("inputs", "a fingerprint");
     table->finish();
+    const std::vector<std::string>& clauses = differences.clauses();
+    if (clauses.empty()) {
+        return;
+    }
+    if (!other_machine) {
+        root.fail(table->value().where,
+                  fmt::format("the adjustments were measured on something else: {}",
+                              fmt::join(clauses, "; ")),
+                  "a fit on this machine and stack; --other-machine uses these all the same, and "
+                  "the verdict says so");
+        return;
+    }
+    reading.warnings.push_back(fmt::format("the adjustments were measured on something else: {}",
+                                           fmt::join(clauses, "; ")));
+    std::vector<std::string>& kept = reading.job.measured_elsewhere;
+    kept.insert(kept.end(), clauses.begin(), clauses.end());
 }
 
 }  // namespace
 
-void apply_overlay(Reading& reading, const Value& overlay) {
+void apply_overlay(Reading& reading, const Value& overlay, bool other_machine) {
     TableReader root(reading, overlay, {});
     read_adjust(root);
     read_together(root);
-    compare_origin(root);
+    compare_origin(root, other_machine);
     root.finish();
 }
 

@@ -4,6 +4,8 @@
 
 #include <Eigen/Geometry>
 #include <algorithm>
+#include <array>
+#include <cstdlib>
 #include <filesystem>
 #include <stdexcept>
 
@@ -14,6 +16,58 @@
 #include "fea/studies/measured_tip.hpp"
 
 namespace standfast {
+
+namespace {
+
+constexpr std::array<std::string_view, 4> kAxes{"none", "x", "y", "z"};
+
+std::string axis_words(int direction) {
+    return fmt::format("{}{}", direction < 0 ? "-" : "+",
+                       kAxes.at(static_cast<std::size_t>(std::abs(direction))));
+}
+
+/// What a universal file says of where it was felt and struck, against what the job says: opposite
+/// senses are turned and said; another line than the job's, or a cross measurement, is a fault.
+void compare_directions(TableReader& table, MeasuredReceptance& read, ReceptanceTest& test) {
+    const int response = read.response_direction, reference = read.reference_direction;
+    if (response == 0 && reference == 0) {
+        return;
+    }
+    const Position where = table.place("file");
+    const int felt = response != 0 ? response : reference;
+    const int struck = reference != 0 ? reference : response;
+    if (std::abs(felt) > 3 || std::abs(struck) > 3) {
+        table.fail(
+            where,
+            fmt::format("{}: felt or struck about an axis, not along one", table.call("file")),
+            "a displacement per force");
+        return;
+    }
+    if (std::abs(felt) != std::abs(struck)) {
+        table.fail(where,
+                   fmt::format("{}: felt along {}, struck along {}", table.call("file"),
+                               axis_words(felt), axis_words(struck)),
+                   "felt where and along the line that it was struck");
+        return;
+    }
+    const double sense = felt == struck ? 1 : -1;
+    if (sense < 0) {
+        test.remarks.push_back(
+            fmt::format("its file says felt along {}, struck along {}: its sign is turned",
+                        axis_words(felt), axis_words(struck)));
+        for (std::complex<double>& value : read.receptance) value = -value;
+    }
+    const Eigen::Vector3d axis = Eigen::Vector3d::Unit(std::abs(felt) - 1);
+    constexpr double kAlong = 0.9;
+    if (std::abs(axis.dot(test.direction.normalized())) < kAlong) {
+        test.remarks.push_back(fmt::format(
+            "its file says it was measured along {}, the job along another line: the job is taken; "
+            "if the file used the same axes, one of them is wrong",
+            axis_words(felt)));
+    }
+}
+
+}  // namespace
 
 ReceptanceTest read_receptance_test(TableReader& table) {
     ReceptanceTest test;
@@ -33,7 +87,9 @@ ReceptanceTest read_receptance_test(TableReader& table) {
     try {
         MeasuredReceptance read = read_receptance((folder / *name).string(), column);
         test.frequency = std::move(read.frequency);
+        compare_directions(table, read, test);
         test.receptance = std::move(read.receptance);
+        test.coherence = std::move(read.coherence);
     } catch (const MeasurementError& error) {
         table.fail(where, fmt::format("{}: {}", table.call("file"), error.what()),
                    "a universal file (dataset 58) or CSV with frequency, real and imaginary part");

@@ -23,7 +23,9 @@ void read_measured(TableReader& root);
 /// [adjust."tier or tool".joint], [adjust.machine], [together] and [measured_on] of an overlay that
 /// `fit` wrote: factors on the stiffness and loss of joints, by name, applied to Reading::job, and
 /// how their errors hang together. A name that the job does not have is a fault, in an overlay that
-/// says where it was measured only a warning.
-void apply_overlay(Reading& reading, const Value& overlay);
+/// says where it was measured only a warning. One that was measured on another machine or stack
+/// (kind, taper, base, riser, a tier's height or joint kind, a tool's taper or grip) is a fault
+/// unless `other_machine`; then the differences go into Job::measured_elsewhere.
+void apply_overlay(Reading& reading, const Value& overlay, bool other_machine);
 
 }  // namespace standfast

@@ -57,17 +57,17 @@ void read_root(Reading& reading, const Value& tree) {
 }
 
 /// [adjust] may stand in the job itself; an overlay file comes on top of it.
-void apply_adjustments(Reading& reading, const Value& tree, const std::string& overlay_path) {
+void apply_adjustments(Reading& reading, const Value& tree, const ReadOptions& options) {
     Value own = make_value(tree.where, ValueKind::table);
     for (const Entry& entry : tree.entries) {
         if (entry.key == "adjust" || entry.key == "measured_on" || entry.key == "together") {
             own.entries.push_back(entry);
         }
     }
-    apply_overlay(reading, own);
-    if (!overlay_path.empty()) {
-        if (const std::optional<Value> overlay = load_merged(overlay_path, reading.errors)) {
-            apply_overlay(reading, *overlay);
+    apply_overlay(reading, own, options.other_machine);
+    if (!options.overlay.empty()) {
+        if (const std::optional<Value> overlay = load_merged(options.overlay, reading.errors)) {
+            apply_overlay(reading, *overlay, options.other_machine);
         }
     }
 }
@@ -76,7 +76,7 @@ ReadResult read_tree(const std::optional<Value>& tree, Reading reading,
                      const ReadOptions& options) {
     if (tree) {
         read_root(reading, *tree);
-        apply_adjustments(reading, *tree, options.overlay);
+        apply_adjustments(reading, *tree, options);
         check_job_makes_sense(reading);
     }
     ReadResult result{.job = std::nullopt,

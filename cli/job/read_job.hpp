@@ -14,6 +14,7 @@ namespace standfast {
 
 struct ReadOptions {
     std::string overlay;                      ///< --with; empty: none
+    bool other_machine = false;               ///< --other-machine: take an overlay from elsewhere
     std::vector<std::string> material_files;  ///< --materials
 };
 

@@ -3,12 +3,16 @@
 
 #include <algorithm>
 #include <array>
+#include <exception>
+#include <filesystem>
 
 #include "cli/job/measured_place.hpp"
 #include "cli/job/measured_receptance.hpp"
 #include "cli/job/read_data.hpp"
 #include "cli/job/read_quantity.hpp"
 #include "cli/job/read_tier.hpp"
+#include "cli/sound/read_recording.hpp"
+#include "fea/studies/sound/ring_down.hpp"
 
 namespace standfast {
 namespace {
@@ -55,6 +59,7 @@ std::vector<double> fractions(TableReader& table, std::string_view key, const Ra
 
 PushTest read_push(TableReader& table) {
     PushTest push;
+    push.scale = table.text("scale", "a name, where more than one scale was used").value_or("");
     const auto tool = read_where(table);
     push.pushed = read_place(table, tool, {});
     push.direction = required_direction(table);
@@ -84,6 +89,41 @@ PushTest read_push(TableReader& table) {
     return push;
 }
 
+/// Frequencies and damping from a recording of several knocks, and how well they are known.
+void read_knocks(TableReader& table, TapTest& tap) {
+    for (const std::string_view key : {"frequencies", "damping"}) {
+        if (const Value* const typed = table.find(key)) {
+            table.fail(typed->where, fmt::format("{} is given beside a recording", table.call(key)),
+                       "sound, or frequencies with damping: a recording tells both");
+        }
+    }
+    const auto name = table.text("sound", R"(a recording of several knocks, as in "tap.wav")");
+    if (!name) {
+        return;
+    }
+    const Position where = table.place("sound");
+    const std::filesystem::path folder =
+        where.file ? std::filesystem::path(where.file->name).parent_path() : "";
+    try {
+        const RingDown found = ring_down(read_recording((folder / *name).string()).recording);
+        if (found.modes.empty()) {
+            table.fail(where, fmt::format("{}: nothing rings in it", table.call("sound")),
+                       "several knocks with a soft hammer, each left to ring, half a second apart "
+                       "or more");
+        }
+        for (const RingingMode& mode : found.modes) {
+            tap.frequencies.push_back(AngularFrequency::from_hertz(mode.frequency));
+            tap.damping.push_back(mode.damping);
+            tap.frequency_deviation.push_back(mode.frequency_deviation);
+            tap.damping_deviation.push_back(mode.damping_deviation);
+        }
+        tap.remarks = ring_down_remarks(found);
+    } catch (const std::exception& error) {
+        table.fail(where, fmt::format("{}: {}", table.call("sound"), error.what()),
+                   "a recording: WAV, FLAC, AIFF or Ogg");
+    }
+}
+
 TapTest read_tap(TableReader& table) {
     TapTest tap;
     const Range frequency{.low = 0, .above_low = true, .high = 1e6};
@@ -92,7 +132,12 @@ TapTest read_tap(TableReader& table) {
     if (const auto along = direction(table, "direction")) {
         tap.direction = along->normalized();
     }
-    table.require("frequencies", R"(a list, as in ["355 Hz", "905 Hz"])");
+    if (find_entry(table.value(), "sound") != nullptr) {
+        read_knocks(table, tap);
+        return tap;
+    }
+    table.require("frequencies",
+                  R"(a list, as in ["355 Hz", "905 Hz"]; or sound = "tap.wav", a recording of it)");
     for (const double value :
          quantities(table, "frequencies", Quantity::frequency, frequency, 1, kMostReadings)
              .value_or(std::vector<double>{})) {

@@ -10,6 +10,7 @@
 #include "cli/report/explain_allows.hpp"
 #include "cli/report/explain_words.hpp"
 #include "cli/report/number.hpp"
+#include "cli/report/verdict_text.hpp"
 #include "cli/report/words.hpp"
 
 namespace standfast {
@@ -246,7 +247,9 @@ std::string explain_screen(const Explained& explained, const ScreenOptions& opti
                        "\n" + headline_of(explained, options);
     std::vector<Paragraph> sections{
         {.label = "",
-         .entries = {{.lead = "", .text = finding_sentence(explained, options.units)}}},
+         .entries = {{.lead = "",
+                      .text = printable(elsewhere_sentence(explained.job)) +
+                              finding_sentence(explained, options.units)}}},
         evidence_section(explained, options.units)};
     const std::string allowed = listed(what_it_allows(explained));
     if (!allowed.empty()) {

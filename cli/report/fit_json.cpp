@@ -52,14 +52,14 @@ Json adjusted_json(const FitResult& result) {
 }  // namespace
 
 std::string fit_json(const Job& job, const FitResult& result,
-                     const std::optional<FitResult>& without,
+                     const std::optional<FitWithout>& without,
                      const std::vector<std::string>& set_aside, const std::string& saved) {
     Json json;
     json["schema"] = "standfast.fit/1";
     json["title"] = job.title;
     json["converged"] = result.converged;
     json["adjusted"] = adjusted_json(result);
-    json["adjusted_without"] = without ? adjusted_json(*without) : Json(nullptr);
+    json["adjusted_without"] = without ? adjusted_json(without->fit) : Json(nullptr);
     json["set_aside"] = set_aside;
     json["unseen"] = Json::array();
     for (const FitAdjusted& adjusted : result.adjusted) {
@@ -70,15 +70,18 @@ std::string fit_json(const Job& job, const FitResult& result,
     }
     json["measured"] = Json::array();
     for (const FitComparison& row : result.measured) {
-        json["measured"].push_back({{"name", job.measured[row.measured].name},
-                                    {"quantity", quantity_name(row.what)},
-                                    {"value", number(row.value)},
-                                    {"before", number(row.before)},
-                                    {"after", number(row.after)},
-                                    {"residual", number(row.residual)},
-                                    {"from_others", number(row.others)},
-                                    {"apart", number(row.apart)},
-                                    {"disagrees", row.disagrees}});
+        json["measured"].push_back(
+            {{"name", job.measured[row.measured].name},
+             {"quantity", quantity_name(row.what)},
+             {"value", number(row.value)},
+             {"before", number(row.before)},
+             {"after", number(row.after)},
+             {"residual", number(row.residual)},
+             {"from_others", number(row.others)},
+             {"apart", number(row.apart)},
+             {"disagrees", row.disagrees},
+             {"counts", row.counts},
+             {"suspect", row.suspect.empty() ? Json(nullptr) : Json(row.suspect)}});
     }
     json["warnings"] = result.warnings;
     json["cautions"] = measuring_cautions();

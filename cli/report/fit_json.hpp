@@ -13,7 +13,7 @@ namespace standfast {
 /// @param set_aside  names of readings that were left out
 /// @param saved      file of the overlay; empty: none
 std::string fit_json(const Job& job, const FitResult& result,
-                     const std::optional<FitResult>& without,
+                     const std::optional<FitWithout>& without,
                      const std::vector<std::string>& set_aside, const std::string& saved);
 
 }  // namespace standfast

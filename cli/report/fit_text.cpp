@@ -95,24 +95,30 @@ Paragraph disagree_section(const Job& job, const FitResult& result, UnitSystem u
         section.entries.push_back(
             {.lead = "",
              .text = fmt::format(
-                 "{}: {} {} measured; the others say {}. Measure again; look for a base that slid, "
-                 "a loose joint, another place or direction.",
+                 "{}: {} {} measured; the others say {}. {}",
                  printable(job.measured[row.measured].name), observed_words(row.what),
                  observed_text(row.value, row.what, units),
-                 observed_text(row.others, row.what, units)),
+                 observed_text(row.others, row.what, units),
+                 row.suspect.empty()
+                     ? "Measure again; look for a base that slid, a loose joint, another place or "
+                       "direction."
+                     : "Perhaps: " + row.suspect),
              .lead_ink = Ink::plain});
     }
     return section;
 }
 
 /// What the joints are without the readings that disagree: shown, not kept.
-Paragraph without_section(const FitResult& without, UnitSystem units) {
-    Paragraph section = joints_section(without, units);
+Paragraph without_section(const Job& job, const FitWithout& without, UnitSystem units) {
+    Paragraph section = joints_section(without.fit, units);
+    std::string names;
+    for (const std::size_t index : without.set_aside) {
+        names += fmt::format(" --without \"{}\"", printable(job.measured[index].name));
+    }
     section.label = "Without";
-    section.entries.insert(section.entries.begin(),
-                           {.lead = "",
-                            .text = "without what disagrees; to keep it so, set the reading aside "
-                                    "by name, --without \"NAME\":"});
+    section.entries.insert(
+        section.entries.begin(),
+        {.lead = "", .text = fmt::format("without what disagrees; to keep it so:{}", names)});
     return section;
 }
 
@@ -218,7 +224,7 @@ const std::vector<std::string>& measuring_cautions() {
 }
 
 std::string fit_text(const Job& job, const FitResult& result,
-                     const std::optional<FitResult>& without, const FitScreen& screen) {
+                     const std::optional<FitWithout>& without, const FitScreen& screen) {
     std::string text = inked("standfast", Ink::faint, screen.page.color);
     text += job.title.empty() ? "\n"
                               : fmt::format("  {}\n", shortened(printable(job.title),
@@ -236,7 +242,7 @@ std::string fit_text(const Job& job, const FitResult& result,
             sections.push_back(std::move(section));
         }
     }
-    if (without) sections.push_back(without_section(*without, screen.units));
+    if (without) sections.push_back(without_section(job, *without, screen.units));
     sections.push_back(unseen_section(result));
     sections.push_back(next_section(screen));
     sections.push_back({.label = "Cautions", .entries = {{.lead = "", .text = cautions}}});

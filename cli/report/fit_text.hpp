@@ -28,7 +28,7 @@ struct FitScreen {
 /// The result in shop words on one screen.
 /// @param without  the fit without the readings that disagree, where some do
 std::string fit_text(const Job& job, const FitResult& result,
-                     const std::optional<FitResult>& without, const FitScreen& screen);
+                     const std::optional<FitWithout>& without, const FitScreen& screen);
 
 /// Where measuring can hurt.
 const std::vector<std::string>& measuring_cautions();

@@ -420,8 +420,16 @@ std::string reason_text(const Job& job, const PassReport& report, Reason reason,
     return weight_clause(report, units);
 }
 
+std::string elsewhere_sentence(const Job& job) {
+    if (job.measured_elsewhere.empty()) {
+        return "";
+    }
+    return fmt::format("With joints measured on something else ({}): ",
+                       fmt::join(job.measured_elsewhere, "; "));
+}
+
 std::string verdict_sentence(const Job& job, const PassReport& pass, UnitSystem units) {
-    const std::string told = told_sentence(job, pass, units);
+    const std::string told = elsewhere_sentence(job) + told_sentence(job, pass, units);
     const bool clear = pass.verdict.level == Level::unflagged || pass.verdict.reasons.empty();
     if (clear || only_the_hold_is_open(pass)) {
         return told + clear_sentence(job, pass, units);

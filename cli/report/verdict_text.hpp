@@ -8,6 +8,10 @@
 
 namespace standfast {
 
+/// "With joints measured on something else (riser 210 mm high there, 150 mm here): "; empty where
+/// no overlay from elsewhere was taken.
+std::string elsewhere_sentence(const Job& job);
+
 /// The verdict as a foreman would say it: the gravest reason with its figure and what it is held
 /// against. Never "nothing flagged" where the hold was not judged.
 std::string verdict_sentence(const Job& job, const PassReport& pass, UnitSystem units);

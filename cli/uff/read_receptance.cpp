@@ -3,8 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <charconv>
 #include <cmath>
+#include <numbers>
 
 #include "cli/uff/measurement_error.hpp"
 #include "cli/uff/read_uff.hpp"
@@ -51,6 +53,31 @@ MeasuredReceptance from_universal(const UniversalFile& file, const std::string& 
                                 fmt::format("{}, record {}", path, number));
 }
 
+/// What an abscissa of frequencies counts in, by its label; Hz where it has none.
+double hertz_per_unit(const RecordAxis& axis, const std::string& name) {
+    std::string unit;
+    for (const char letter : axis.unit) {
+        if (letter != ' ')
+            unit += static_cast<char>(std::tolower(static_cast<unsigned char>(letter)));
+    }
+    if (unit == "rad/s" || unit == "rad/sec") return 1 / (2 * std::numbers::pi);
+    if (unit == "khz") return 1000;
+    if (unit == "rpm" || unit == "1/min") return 1.0 / 60;
+    if (unit.empty() || unit == "hz" || unit == "none" || unit == "null") return 1;
+    throw MeasurementError(fmt::format(
+        "{}: its frequencies are in \"{}\"; Hz, kHz, rad/s and rpm are read", name, axis.unit));
+}
+
+/// Decibels in the place of values of motion over force.
+void refuse_decibels(const RecordAxis& axis, const std::string& name) {
+    if (axis.unit.starts_with("dB") || axis.unit.starts_with("db")) {
+        throw MeasurementError(fmt::format(
+            "{}: its ordinate is in \"{}\"; a universal file holds complex values of motion over "
+            "force: write it so, or as CSV with magnitude (dB re 1 m/N) and phase",
+            name, axis.unit));
+    }
+}
+
 }  // namespace
 
 MeasuredReceptance receptance_of_record(const FunctionRecord& record, const UniversalFile& file,
@@ -62,6 +89,7 @@ MeasuredReceptance receptance_of_record(const FunctionRecord& record, const Univ
             "{}: is a record over time or something else, not a frequency response", name));
     }
     const RecordAxis& ordinate = record.ordinate;
+    refuse_decibels(ordinate, name);
     if (record.denominator.kind != kAxisForce && record.denominator.kind != kAxisUnknown) {
         throw MeasurementError(fmt::format("{}: is not motion over force", name));
     }
@@ -82,9 +110,12 @@ MeasuredReceptance receptance_of_record(const FunctionRecord& record, const Univ
     if (!force_in_label) {
         factor *= force.known ? force.factor : file.units ? file.units->force : 1;
     }
+    const double hertz = hertz_per_unit(record.abscissa, name);
     MeasuredReceptance measured;
+    measured.response_direction = record.response.direction;
+    measured.reference_direction = record.reference.direction;
     for (std::size_t i = 0; i < record.x.size(); ++i) {
-        const AngularFrequency frequency = AngularFrequency::from_hertz(record.x[i]);
+        const AngularFrequency frequency = AngularFrequency::from_hertz(hertz * record.x[i]);
         if (!(record.x[i] > 0)) {
             continue;
         }

@@ -14,6 +14,9 @@ namespace standfast {
 struct MeasuredReceptance {
     std::vector<AngularFrequency> frequency;
     std::vector<std::complex<double>> receptance;
+    std::vector<double> coherence;  ///< gamma^2, one for each frequency; empty: not in the file
+    /// Of a universal file, as RecordPlace: where it was felt and struck along; 0: not said
+    int response_direction = 0, reference_direction = 0;
 };
 
 /// Reads a receptance from a universal file (dataset 58 of function type 4: displacement, velocity
@@ -32,7 +35,9 @@ MeasuredReceptance receptance_of_record(const FunctionRecord& record, const Univ
 
 /// CSV: a line of names, then numbers, separated by commas, semicolons or tabs; "#" begins a
 /// comment. Columns: a frequency in Hz, and NAME_re with NAME_im (or real and imag, or magnitude
-/// and phase in degrees). A unit may stand behind a name: "re (um/N)"; m/N unless said. Three
+/// and phase); NAME_coherence, or coherence, beside them. A unit may stand behind a name:
+/// "re (um/N)", "magnitude (dB re 1 m/N)", "phase (rad)", "frequency (rad/s)"; m/N, degrees and Hz
+/// unless said. Three
 /// columns of numbers without names are frequency, real and imaginary part.
 MeasuredReceptance parse_receptance_csv(std::string_view bytes, const std::string& name,
                                         const std::string& which);

@@ -15,12 +15,15 @@
 namespace standfast {
 namespace {
 
-enum class Part { real, imaginary, magnitude, phase, other };
+enum class Part { real, imaginary, magnitude, phase, coherence, other };
 
 struct Column {
     std::string name;  ///< without part and unit
     Part part = Part::other;
     MotionUnit unit{.known = true};
+    double angle = std::numbers::pi / 180;  ///< rad per unit of a phase
+    double hertz = 1;                       ///< Hz per unit of a frequency
+    bool decibels = false;                  ///< 20 log10 of the magnitude in `unit`
 };
 
 std::string lower(std::string_view text) {
@@ -62,6 +65,49 @@ std::vector<std::string> cells_of(std::string_view line, char separator) {
     return cells;
 }
 
+/// The unit of a column: of an angle, a frequency, decibels, or motion over force.
+void read_unit(const ByteCursor& cursor, const std::string& cell, const std::string& unit,
+               Column& column) {
+    const std::string low = lower(trimmed(unit));
+    if (low.empty() || low == "-" || low == "1" || low == "hz" || low == "deg" ||
+        low == "degrees") {
+        return;
+    }
+    if (low == "khz") {
+        column.hertz = 1000;
+        return;
+    }
+    if (low == "rad/s" || low == "1/s") {
+        column.hertz = 1 / (2 * std::numbers::pi);
+        return;
+    }
+    if (low == "rad" || low == "radians") {
+        column.angle = 1;
+        return;
+    }
+    std::string motion = unit;
+    if (low.starts_with("db")) {
+        column.decibels = true;
+        // "dB re 1 m/N", "dB (m/N)", "dB": the reference is one of the unit, m/N unless said.
+        motion = std::string(trimmed(trimmed(unit).substr(2)));
+        for (const std::string_view word : {"re", "rel", "1"}) {
+            if (lower(motion).starts_with(std::string(word) + " ")) {
+                motion = std::string(trimmed(std::string_view(motion).substr(word.size())));
+            }
+        }
+        if (motion.empty()) {
+            return;
+        }
+    }
+    column.unit = motion_unit(motion);
+    if (!column.unit.known) {
+        cursor.fail(fmt::format(
+            "column \"{}\": the unit is not known; it is m/N, um/N, in/lbf, m/s^2/N, g/N or the "
+            "like, dB re one of these, Hz, kHz or rad/s, deg or rad",
+            cell));
+    }
+}
+
 Column column_of(const ByteCursor& cursor, const std::string& cell) {
     Column column;
     std::string name = cell;
@@ -70,20 +116,17 @@ Column column_of(const ByteCursor& cursor, const std::string& cell) {
         const std::size_t close = name.find_last_of(")]");
         const std::string unit =
             name.substr(open + 1, close == std::string::npos ? close : close - open - 1);
-        const std::string low = lower(unit);
-        if (low != "hz" && low != "deg" && low != "-") {
-            column.unit = motion_unit(unit);
-            if (!column.unit.known) {
-                cursor.fail(fmt::format(
-                    "column \"{}\": the unit is not known; it is m/N, um/N, in/lbf, m/s^2/N, g/N "
-                    "or the like",
-                    cell));
-            }
-        }
+        read_unit(cursor, cell, unit, column);
         name = name.substr(0, open);
     }
     name = lower(trimmed(name));
-    constexpr std::array<std::pair<std::string_view, Part>, 8> kEndings{
+    for (const std::string_view ending : {"_db", " db"}) {
+        if (name.ends_with(ending)) {
+            column.decibels = true;
+            name.resize(name.size() - ending.size());
+        }
+    }
+    constexpr std::array<std::pair<std::string_view, Part>, 9> kEndings{
         {{"imaginary", Part::imaginary},
          {"imag", Part::imaginary},
          {"im", Part::imaginary},
@@ -91,7 +134,8 @@ Column column_of(const ByteCursor& cursor, const std::string& cell) {
          {"re", Part::real},
          {"magnitude", Part::magnitude},
          {"mag", Part::magnitude},
-         {"phase", Part::phase}}};
+         {"phase", Part::phase},
+         {"coherence", Part::coherence}}};
     for (const auto& [ending, part] : kEndings) {
         const bool whole = name == ending;
         if (whole || (name.ends_with(ending) && std::isalnum(static_cast<unsigned char>(
@@ -100,6 +144,9 @@ Column column_of(const ByteCursor& cursor, const std::string& cell) {
             name.resize(whole ? 0 : name.size() - ending.size() - 1);
             break;
         }
+    }
+    if (column.decibels && column.part == Part::other) {
+        column.part = Part::magnitude;
     }
     column.name = name;
     return column;
@@ -111,7 +158,21 @@ struct Chosen {
     bool polar = false;
     MotionUnit unit{.known = true};
     std::size_t columns = 3;
+    bool decibels = false;
+    double angle = std::numbers::pi / 180, hertz = 1;
+    std::optional<std::size_t> coherence;
 };
+
+/// The coherence that goes with a receptance: of its own name, or the only one without a name.
+std::optional<std::size_t> coherence_of(const std::vector<Column>& columns,
+                                        const std::string& name) {
+    for (const std::string& wanted : {name, std::string()}) {
+        for (std::size_t i = 0; i < columns.size(); ++i) {
+            if (columns[i].part == Part::coherence && columns[i].name == wanted) return i;
+        }
+    }
+    return std::nullopt;
+}
 
 Chosen choose(const ByteCursor& cursor, const std::vector<std::string>& header,
               const std::string& which) {
@@ -123,9 +184,12 @@ Chosen choose(const ByteCursor& cursor, const std::vector<std::string>& header,
     std::optional<std::size_t> frequency;
     for (std::size_t i = 0; i < columns.size() && !frequency; ++i) {
         if (lower(header[i]).find("freq") != std::string::npos || lower(header[i]) == "hz" ||
-            lower(header[i]) == "f") {
+            lower(header[i]) == "f" || lower(header[i]).starts_with("omega")) {
             frequency = i;
         }
+    }
+    if (frequency && lower(header[*frequency]).starts_with("omega")) {
+        columns[*frequency].hertz = 1 / (2 * std::numbers::pi);
     }
     std::optional<Chosen> chosen;
     for (std::size_t i = 0; i < columns.size(); ++i) {
@@ -142,12 +206,17 @@ Chosen choose(const ByteCursor& cursor, const std::vector<std::string>& header,
         }
         names.push_back(columns[i].name);
         if (which.empty() || lower(which) == columns[i].name) {
-            chosen = Chosen{.frequency = frequency.value_or(0),
-                            .first = i,
-                            .second = static_cast<std::size_t>(other - columns.begin()),
-                            .polar = part == Part::magnitude,
-                            .unit = columns[i].unit,
-                            .columns = columns.size()};
+            chosen =
+                Chosen{.frequency = frequency.value_or(0),
+                       .first = i,
+                       .second = static_cast<std::size_t>(other - columns.begin()),
+                       .polar = part == Part::magnitude,
+                       .unit = columns[i].unit,
+                       .columns = columns.size(),
+                       .decibels = columns[i].decibels,
+                       .angle = columns[static_cast<std::size_t>(other - columns.begin())].angle,
+                       .hertz = columns[frequency.value_or(0)].hertz,
+                       .coherence = coherence_of(columns, columns[i].name)};
         }
     }
     const std::string listed = fmt::format("{}", fmt::join(names, ", "));
@@ -184,8 +253,9 @@ double number_in(const ByteCursor& cursor, const std::vector<std::string>& cells
 }
 
 std::complex<double> value_of(double first, double second, double hertz, const Chosen& chosen) {
+    const double magnitude = chosen.decibels ? std::pow(10.0, first / 20) : first;
     const std::complex<double> value = chosen.polar
-                                           ? std::polar(first, second * std::numbers::pi / 180)
+                                           ? std::polar(1.0, second * chosen.angle) * magnitude
                                            : std::complex<double>(first, second);
     const std::complex<double> differentiated =
         std::pow(std::complex<double>(0, 2 * std::numbers::pi * hertz), chosen.unit.derivatives);
@@ -222,7 +292,7 @@ MeasuredReceptance parse_receptance_csv(std::string_view bytes, const std::strin
             cursor.next_line();
             continue;
         }
-        const double hertz = number_in(cursor, cells, chosen->frequency, separator);
+        const double hertz = chosen->hertz * number_in(cursor, cells, chosen->frequency, separator);
         const double first = number_in(cursor, cells, chosen->first, separator);
         const double second = number_in(cursor, cells, chosen->second, separator);
         if (hertz < 0) {
@@ -231,6 +301,13 @@ MeasuredReceptance parse_receptance_csv(std::string_view bytes, const std::strin
         if (hertz > 0) {
             measured.frequency.push_back(AngularFrequency::from_hertz(hertz));
             measured.receptance.push_back(value_of(first, second, hertz, *chosen));
+            if (chosen->coherence) {
+                const double coherence = number_in(cursor, cells, *chosen->coherence, separator);
+                if (coherence < 0 || coherence > 1.000001) {
+                    cursor.fail(fmt::format("the coherence is {}, must be from 0 to 1", coherence));
+                }
+                measured.coherence.push_back(std::min(coherence, 1.0));
+            }
         }
         cursor.next_line();
     }

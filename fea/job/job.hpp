@@ -38,6 +38,9 @@ struct Job {
     Uncertainty uncertainty;
     std::vector<Measured> measured;
     std::optional<FittedTogether> fitted;  ///< of the overlays laid over it
+    /// How what the overlay was measured on differs from this job; clauses, "riser 210 mm high
+    /// there, 150 mm here". Empty: nothing known to differ
+    std::vector<std::string> measured_elsewhere;
     std::vector<Assumption> assumed;
 };
 

@@ -32,6 +32,7 @@ struct PushTest {
     std::vector<double> returned;                               ///< m, after letting go; repeats
     double division = 1e-6;                                     ///< m, of the indicator's dial
     IndicatorBase against = IndicatorBase::table;
+    std::string scale;  ///< which scale showed the force; pushes by one scale share its error
 };
 
 /// Frequencies heard or seen after a tap at a place, in any order.
@@ -40,6 +41,10 @@ struct TapTest {
     std::optional<Eigen::Vector3d> direction;  ///< unit; none: any
     std::vector<AngularFrequency> frequencies;
     std::vector<double> damping;  ///< ratios, one for each frequency; empty: not measured
+    /// Relative standard deviations, one for each frequency, by the spread between knocks of a
+    /// recording; empty: usual for the kind
+    std::vector<double> frequency_deviation, damping_deviation;
+    std::vector<std::string> remarks;  ///< what is worth knowing of the recording
 };
 
 /// Displacement per force at one place and direction.
@@ -48,6 +53,8 @@ struct ReceptanceTest {
     Eigen::Vector3d direction = Eigen::Vector3d::UnitX();  ///< unit
     std::vector<AngularFrequency> frequency;               ///< ascending
     std::vector<std::complex<double>> receptance;          ///< m/N, exp(+i w t)
+    std::vector<double> coherence;     ///< 0 to 1, one for each frequency; empty: not measured
+    std::vector<std::string> remarks;  ///< what its file says against the job
     std::string file;
 };
 

@@ -10,6 +10,7 @@
 #include "fea/judgement/sampling.hpp"
 #include "fea/studies/fit_predict.hpp"
 #include "fea/studies/least_squares.hpp"
+#include "fea/studies/suspects.hpp"
 
 namespace standfast {
 namespace {
@@ -21,6 +22,14 @@ constexpr int kMostPairings = 4;
 constexpr double kSeen = 0.9;
 constexpr double kDisagrees = 2.5;
 constexpr double kNinety = 1.2815515655446004;
+constexpr double kCountsForNothing = 1e3;
+constexpr double kNear = 4;  // deviations within which a small motion may have either sign
+constexpr double kFarFromBelieved = 2.6;  // deviations of what was believed
+
+bool is_modal(Observed what) {
+    return what == Observed::frequency || what == Observed::damping ||
+           what == Observed::dynamic_stiffness;
+}
 
 FitPoint point_at(const FitProblem& problem, const Eigen::VectorXd& unknown) {
     return {.unknown = unknown,
@@ -129,6 +138,61 @@ void compare_with_others(const FitProblem& problem, const Solution& solution,
     }
 }
 
+/// Lets no number bend the fit that cannot be true at all. @returns which
+std::vector<bool> take_out_gross(const Job& job, FitProblem& problem,
+                                 const Eigen::VectorXd& before) {
+    std::vector<bool> gross(problem.observations.size(), false);
+    for (std::size_t i = 0; i < problem.observations.size(); ++i) {
+        Observation& observation = problem.observations[i];
+        const double model = before[static_cast<Eigen::Index>(i)];
+        const bool near = !is_modal(observation.what) &&
+                          std::abs(observation.value - model) < kNear * observation.deviation;
+        if (near || !is_gross(observation.what, observation.value, model)) continue;
+        gross[i] = true;
+        const bool of_a_mode = observation.what == Observed::frequency;
+        for (Observation& other : problem.observations) {
+            // The damping of a hum says nothing either.
+            const bool same =
+                &other == &observation ||
+                (of_a_mode && other.load.size() == 0 && other.measured == observation.measured &&
+                 other.mode == observation.mode && is_modal(other.what));
+            if (same)
+                other.deviation = std::max(
+                    other.deviation,
+                    kCountsForNothing * std::max({1.0, std::abs(other.value), std::abs(model)}));
+        }
+        const Measured& measured = job.measured[observation.measured];
+        const std::string suspect =
+            suspect_of(measured, observation.what, observation.value, model);
+        const bool said = std::ranges::any_of(problem.warnings, [&](const std::string& warning) {
+            return warning.starts_with(measured.name + ":") &&
+                   warning.find("counts for nothing") != std::string::npos;
+        });
+        if (!said) {
+            problem.warnings.push_back(measured.name + ": " +
+                                       (suspect.empty() ? "far from anything possible" : suspect) +
+                                       "; until that is known it counts for nothing");
+        }
+    }
+    return gross;
+}
+
+/// A joint far from anything believed of it: then what the job says of it is the suspect.
+void suspect_the_job(FitResult& result) {
+    for (const FitAdjusted& one : result.adjusted) {
+        const double off = std::log(one.factor) / log_deviation(one.unknown.prior.factor);
+        const bool stiffness = one.unknown.quantity == FitQuantity::stiffness;
+        if (!one.seen || !stiffness || std::abs(off) < kFarFromBelieved) continue;
+        std::string text = one.unknown.name + " comes out ";
+        const double times = one.factor > 1 ? one.factor : 1 / one.factor;
+        text += std::to_string(static_cast<int>(std::lround(times))) + " times " +
+                (one.factor > 1 ? "stiffer" : "softer") +
+                " than modelled, further than anything believed: is what the job says of it right "
+                "(kind, sizes, preload or torque), and the tiers' sizes beside it?";
+        result.warnings.push_back(text);
+    }
+}
+
 void fill_adjusted(const FitProblem& problem, const Solution& solution,
                    const Eigen::MatrixXd& prior, FitResult& result) {
     const Eigen::MatrixXd& jacobian = solution.found.jacobian;
@@ -145,7 +209,7 @@ void fill_adjusted(const FitProblem& problem, const Solution& solution,
 
 }  // namespace
 
-FitResult fit_observations(FitProblem problem, const Eigen::MatrixXd& prior) {
+FitResult fit_observations(const Job& job, FitProblem problem, const Eigen::MatrixXd& prior) {
     Eigen::VectorXd unknown =
         Eigen::VectorXd::Zero(static_cast<Eigen::Index>(problem.unknowns.list.size()));
     pair_modes(problem, point_at(problem, unknown), kFirstPairing);
@@ -153,6 +217,7 @@ FitResult fit_observations(FitProblem problem, const Eigen::MatrixXd& prior) {
     if (!before.allFinite()) {
         throw std::domain_error("fit: the model has no answer for one of the measurements");
     }
+    const std::vector<bool> gross = take_out_gross(job, problem, before);
     Solution solution;
     for (int pairing = 0; pairing < kMostPairings; ++pairing) {
         solution = solve(problem, unknown, prior);
@@ -177,13 +242,48 @@ FitResult fit_observations(FitProblem problem, const Eigen::MatrixXd& prior) {
     }
     compare_with_others(problem, solution, prior, result);
     fill_adjusted(problem, solution, prior, result);
+    for (std::size_t i = 0; i < result.measured.size(); ++i) {
+        FitComparison& row = result.measured[i];
+        row.counts = !gross[i];
+        if (!row.counts || row.disagrees) {
+            row.suspect = suspect_of(job.measured[row.measured], row.what, row.value,
+                                     row.counts ? row.others : row.before);
+        }
+    }
+    suspect_the_job(result);
     return result;
+}
+
+std::optional<FitWithout> fit_without_disagreeing(const Job& job, FitProblem problem,
+                                                  const Eigen::MatrixXd& prior,
+                                                  const FitResult& result) {
+    FitWithout without{.fit = result, .set_aside = {}};
+    while (true) {
+        const FitComparison* worst = nullptr;
+        for (const FitComparison& row : without.fit.measured) {
+            const bool worse = worst == nullptr || std::abs(row.apart) > std::abs(worst->apart);
+            if (row.disagrees && worse) worst = &row;
+        }
+        if (worst == nullptr) break;
+        without.set_aside.push_back(worst->measured);
+        problem = without_measured(std::move(problem), {worst->measured});
+        if (problem.observations.empty()) return std::nullopt;
+        without.fit = fit_observations(job, problem, prior);
+    }
+    if (without.set_aside.empty()) return std::nullopt;
+    return without;
+}
+
+std::optional<FitWithout> fit_without_disagreeing(const Job& job, const FitResult& result) {
+    FitProblem problem = fit_problem(job);
+    const Eigen::MatrixXd prior = prior_covariance(problem.unknowns, job);
+    return fit_without_disagreeing(job, std::move(problem), prior, result);
 }
 
 FitResult fit_job(const Job& job) {
     FitProblem problem = fit_problem(job);
     const Eigen::MatrixXd prior = prior_covariance(problem.unknowns, job);
-    return fit_observations(std::move(problem), prior);
+    return fit_observations(job, std::move(problem), prior);
 }
 
 }  // namespace standfast

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -27,6 +28,8 @@ struct FitComparison {
     /// deviations of that prediction and of itself.
     double others = 0, apart = 0;
     bool disagrees = false;
+    bool counts = true;   ///< false: so far off that it was not let into the fit
+    std::string suspect;  ///< what is wrong with it, perhaps: "sign reversed?"; empty: not known
 };
 
 struct FitResult {
@@ -46,13 +49,27 @@ struct FitResult {
 /// again at the solution until the pairing stays. The spread left is that of the linearised problem
 /// there. A factor counts as seen where its deviation shrank by a tenth or more; a measurement
 /// disagrees where it lies more than 2.5 deviations from what the others say of it.
-/// Simulated measurements of drawn joints, 200 seeds (validation/fit_coverage.cpp, 16 factors): 84
-/// to 91 % of the truths lie in the 90 % interval of each factor, 87 % of all.
+/// What cannot be true at all (is_gross) is not let into the fit and warned of with its suspect; so
+/// is a joint that comes out far from anything believed, since then what the job says of it is the
+/// suspect.
+/// validation/fit_coverage.cpp counts how often the spread covers planted truths.
 /// @throws std::domain_error as fit_problem, and where the model has no answer at the start
 /// Source: Bayesian linear Gaussian estimation, textbook.
 FitResult fit_job(const Job& job);
 
 /// As above for a problem that is set up, so that a study can change its values.
-FitResult fit_observations(FitProblem problem, const Eigen::MatrixXd& prior);
+/// @param job  whose measurements they are, for the names of suspects
+FitResult fit_observations(const Job& job, FitProblem problem, const Eigen::MatrixXd& prior);
+
+/// The fit without what disagrees, the worst set aside first and the fit repeated, until all agree.
+struct FitWithout {
+    FitResult fit;
+    std::vector<std::size_t> set_aside;  ///< indices into Job::measured
+};
+/// None where nothing disagrees, or nothing would be left.
+std::optional<FitWithout> fit_without_disagreeing(const Job& job, const FitResult& result);
+std::optional<FitWithout> fit_without_disagreeing(const Job& job, FitProblem problem,
+                                                  const Eigen::MatrixXd& prior,
+                                                  const FitResult& result);
 
 }  // namespace standfast

@@ -11,12 +11,15 @@
 #include "fea/stack/frames.hpp"
 #include "fea/studies/modal_fit.hpp"
 #include "fea/studies/push_reading.hpp"
+#include "fea/studies/receptance_average.hpp"
 
 namespace standfast {
 namespace {
 
 constexpr double kFrequency = 0.02, kDamping = 0.25, kReceptance = 0.15, kWall = 0.20;
 constexpr double kWallLeast = 2e-6;
+constexpr double kScale = 0.07;  // of the force that a scale shows
+constexpr double kTenPercent = 1.2815515655446004;
 
 std::vector<MeasuredPlace> places_of(const Job& job) {
     std::vector<MeasuredPlace> places;
@@ -76,12 +79,16 @@ private:
         observation.seen =
             seen_motion(side, point_of(side, job_, push.read), against_base).transpose() *
             push.read_direction.normalized();
+        observation.scale_nuisance = nuisance_of(
+            problem_.unknowns,
+            {.group = "force by scale " + push.scale, .factor = std::exp(kTenPercent * kScale)});
         problem_.observations.push_back(std::move(observation));
     }
 
     /// What one peak says; 0: not measured.
     struct Peak {
         double hertz = 0, damping = 0, stiffness = 0;
+        double hertz_deviation = 0, damping_deviation = 0;  ///< relative, beside the usual ones
     };
 
     void add_mode(std::size_t side, const Eigen::MatrixXd& at_place, const Peak& peak,
@@ -103,8 +110,11 @@ private:
                                              .seen = {},
                                              .mode = mode});
         };
-        add(Observed::frequency, peak.hertz, good_to.value_or(kFrequency));
-        if (peak.damping > 0) add(Observed::damping, peak.damping, kDamping);
+        add(Observed::frequency, peak.hertz,
+            std::hypot(good_to.value_or(kFrequency), peak.hertz_deviation));
+        if (peak.damping > 0) {
+            add(Observed::damping, peak.damping, std::hypot(kDamping, peak.damping_deviation));
+        }
         if (peak.stiffness > 0) add(Observed::dynamic_stiffness, peak.stiffness, kReceptance);
     }
 
@@ -114,10 +124,18 @@ private:
         Eigen::MatrixXd at_place = seen_motion(
             problem_.sides[side], point_of(problem_.sides[side], job_, tap.place), false);
         if (tap.direction) at_place = (tap.direction->normalized().transpose() * at_place).eval();
+        for (const std::string& remark : tap.remarks) {
+            problem_.warnings.push_back(measured.name + ": " + remark);
+        }
+        const auto at = [](const std::vector<double>& list, std::size_t i) {
+            return i < list.size() ? list[i] : 0.0;
+        };
         for (std::size_t i = 0; i < tap.frequencies.size(); ++i) {
             add_mode(side, at_place,
                      {.hertz = tap.frequencies[i].hertz(),
-                      .damping = i < tap.damping.size() ? tap.damping[i] : 0},
+                      .damping = at(tap.damping, i),
+                      .hertz_deviation = at(tap.frequency_deviation, i),
+                      .damping_deviation = at(tap.damping_deviation, i)},
                      measured.good_to);
         }
     }
@@ -129,7 +147,20 @@ private:
             test.direction.normalized().transpose() *
             seen_motion(problem_.sides[side], point_of(problem_.sides[side], job_, test.place),
                         false);
-        const ModalFit fitted = fit_modes(test.frequency, test.receptance);
+        for (const std::string& remark : test.remarks) {
+            problem_.warnings.push_back(measured.name + ": " + remark);
+        }
+        const std::optional<ReceptanceTest> average = average_with_repeats(job_, index_);
+        if (!average) return;
+        if (sign_reversed(*average)) {
+            problem_.warnings.push_back(
+                measured.name +
+                ": sign reversed? Its motion leads the force, as of a sensor mounted the other way "
+                "round; until that is known it counts for nothing");
+            return;
+        }
+        const ModalFit fitted =
+            fit_modes(average->frequency, average->receptance, average->coherence);
         for (const std::string& warning : fitted.warnings) {
             problem_.warnings.push_back(measured.name + ": " + warning);
         }
@@ -211,6 +242,13 @@ private:
 
 }  // namespace
 
+FitProblem without_measured(FitProblem problem, const std::vector<std::size_t>& set_aside) {
+    std::erase_if(problem.observations, [&](const Observation& one) {
+        return std::ranges::find(set_aside, one.measured) != set_aside.end();
+    });
+    return problem;
+}
+
 FitProblem fit_problem(const Job& job) {
     if (job.measured.empty()) {
         throw std::domain_error(
@@ -219,6 +257,11 @@ FitProblem fit_problem(const Job& job) {
     FitProblem problem = Builder(job).build();
     if (problem.unknowns.list.empty()) {
         throw std::domain_error("fit: nothing that was measured depends on a joint");
+    }
+    if (problem.observations.empty()) {
+        std::string why = "fit: no measurement is left that counts";
+        for (const std::string& warning : problem.warnings) why += "; " + warning;
+        throw std::domain_error(why);
     }
     return problem;
 }

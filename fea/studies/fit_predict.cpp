@@ -129,8 +129,10 @@ private:
         }
         const Eigen::MatrixXd motion = StaticSolution(system).displacements(loads);
         for (std::size_t i = 0; i < moved.size(); ++i) {
-            value(moved[i]) =
-                problem_.observations[moved[i]].seen.dot(motion.col(static_cast<Eigen::Index>(i)));
+            const Observation& observation = problem_.observations[moved[i]];
+            const int scale = observation.scale_nuisance;
+            value(moved[i]) = (scale < 0 ? 1.0 : std::exp(at_.nuisance[scale])) *
+                              observation.seen.dot(motion.col(static_cast<Eigen::Index>(i)));
         }
     }
 

@@ -24,7 +24,8 @@ constexpr double kLeastImproved = 20;  // log likelihood that a further mode mus
 struct Data {
     Eigen::VectorXd omega;
     Eigen::VectorXcd value;
-    double scale = 0;  ///< m/N, largest magnitude
+    double scale = 0;        ///< m/N, largest magnitude
+    Eigen::VectorXd weight;  ///< of each value, root mean square 1
 };
 
 /// Columns of the model that is linear in residues, compliance and inertia; values over scale.
@@ -61,14 +62,26 @@ struct Projection {
 Projection project(const Data& data, const Eigen::VectorXd& poles) {
     const Eigen::MatrixXd columns = stacked(columns_of(data, poles));
     const Eigen::VectorXd values = stacked(data.value / data.scale);
-    const Eigen::VectorXd coefficients = columns.colPivHouseholderQr().solve(values);
+    Eigen::VectorXd weight(values.size());
+    weight << data.weight, data.weight;
+    const Eigen::VectorXd coefficients =
+        (weight.asDiagonal() * columns).colPivHouseholderQr().solve(weight.cwiseProduct(values));
     return {.coefficients = coefficients, .left_over = columns * coefficients - values};
 }
 
+double weighted_sum(const Data& data, const Projection& projection) {
+    const Eigen::Index count = data.weight.size();
+    return projection.left_over.head(count).cwiseProduct(data.weight).squaredNorm() +
+           projection.left_over.tail(count).cwiseProduct(data.weight).squaredNorm();
+}
+
 Eigen::VectorXd refined(const Data& data, const Eigen::VectorXd& poles) {
-    return least_squares([&](const Eigen::VectorXd& at) { return project(data, at).left_over; },
-                         poles, 1e-6, 40)
-        .solution;
+    Eigen::VectorXd weight(2 * data.weight.size());
+    weight << data.weight, data.weight;
+    const Residuals residuals = [&](const Eigen::VectorXd& at) {
+        return Eigen::VectorXd(weight.cwiseProduct(project(data, at).left_over));
+    };
+    return least_squares(residuals, poles, 1e-6, 40).solution;
 }
 
 double median_of(std::vector<double> values) {
@@ -156,14 +169,34 @@ bool sensible(const Data& data, const Eigen::VectorXd& poles, const Eigen::Vecto
     return true;
 }
 
-Data checked(const std::vector<AngularFrequency>& frequency,
-             const std::vector<Complex>& receptance) {
+/// Square root of what a value's coherence lets it count, scaled to a mean square of 1.
+Eigen::VectorXd weights_of(const std::vector<double>& coherence, Eigen::Index count) {
+    constexpr double kCertain = 1.05;  // keeps a coherence of 1 from counting without end
+    if (coherence.empty()) return Eigen::VectorXd::Ones(count);
+    if (static_cast<Eigen::Index>(coherence.size()) != count) {
+        throw std::domain_error("modal fit: " + std::to_string(coherence.size()) +
+                                " coherences, must be one for each frequency");
+    }
+    Eigen::VectorXd weight(count);
+    for (Eigen::Index i = 0; i < count; ++i) {
+        const double gamma = coherence[static_cast<std::size_t>(i)];
+        require_between(gamma, 0, 1, "modal fit", "coherence");
+        weight[i] = std::sqrt(std::max(gamma, 1e-4) / (kCertain - gamma));
+    }
+    return weight / std::sqrt(weight.squaredNorm() / static_cast<double>(count));
+}
+
+Data checked(const std::vector<AngularFrequency>& frequency, const std::vector<Complex>& receptance,
+             const std::vector<double>& coherence) {
     if (frequency.size() != receptance.size() || frequency.size() < 8) {
         throw std::domain_error("modal fit: " + std::to_string(receptance.size()) +
                                 " values, must be at least 8, one for each frequency");
     }
     const auto count = static_cast<Eigen::Index>(frequency.size());
-    Data data{.omega = Eigen::VectorXd(count), .value = Eigen::VectorXcd(count)};
+    Data data{.omega = Eigen::VectorXd(count),
+              .value = Eigen::VectorXcd(count),
+              .scale = 0,
+              .weight = weights_of(coherence, count)};
     for (Eigen::Index i = 0; i < count; ++i) {
         const auto place = static_cast<std::size_t>(i);
         data.omega[i] = frequency[place].radians_per_second;
@@ -184,7 +217,10 @@ Data thinned(const Data& data) {
     const Eigen::Index stride =
         1 + (data.omega.size() - 1) / static_cast<Eigen::Index>(kMostValues);
     const auto every = Eigen::seq(0, Eigen::last, stride);
-    return {.omega = data.omega(every), .value = data.value(every), .scale = data.scale};
+    return {.omega = data.omega(every),
+            .value = data.value(every),
+            .scale = data.scale,
+            .weight = data.weight(every)};
 }
 
 ModalFit result_of(const Data& data, const Eigen::VectorXd& poles) {
@@ -211,11 +247,11 @@ ModalFit result_of(const Data& data, const Eigen::VectorXd& poles) {
 }  // namespace
 
 ModalFit fit_modes(const std::vector<AngularFrequency>& frequency,
-                   const std::vector<Complex>& receptance) {
-    const Data data = thinned(checked(frequency, receptance));
+                   const std::vector<Complex>& receptance, const std::vector<double>& coherence) {
+    const Data data = thinned(checked(frequency, receptance, coherence));
     const double noise = noise_of(data.value / data.scale);
     Eigen::VectorXd poles;
-    double sum = project(data, poles).left_over.squaredNorm();
+    double sum = weighted_sum(data, project(data, poles));
     while (static_cast<std::size_t>(poles.size()) / 2 < kMostModes) {
         const Eigen::VectorXcd left =
             poles.size() == 0 ? Eigen::VectorXcd(data.value / data.scale)
@@ -226,7 +262,7 @@ ModalFit fit_modes(const std::vector<AngularFrequency>& frequency,
         more << poles, start_of(data, left, *peak);
         more = refined(data, more);
         const Projection projection = project(data, more);
-        const double rest = projection.left_over.squaredNorm();
+        const double rest = weighted_sum(data, projection);
         const double likelihood =
             static_cast<double>(data.omega.size()) * std::log(sum / std::max(rest, 1e-300));
         if (!sensible(data, more, projection.coefficients) || likelihood < kLeastImproved) break;

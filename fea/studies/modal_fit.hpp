@@ -35,11 +35,14 @@ struct ModalFit {
 /// cannot have, are left out. Of more than 8000 values every second, third ... is used. With noise
 /// of 30 dB (a 32nd of the largest value): frequencies to 0.1 %, damping to 5 % (tests).
 /// @param frequency  ascending, above 0; at least 8
+/// @param coherence  gamma^2 of each value; values count by its root over 1.05 - gamma^2, so that
+///                   what the noise made counts for little. Empty: all alike
 /// @throws std::domain_error for too few values, or ones that are not finite or ascending
 /// Source: least squares in the frequency domain with variable projection (G. H. Golub and
 ///         V. Pereyra 1973, from memory).
 ModalFit fit_modes(const std::vector<AngularFrequency>& frequency,
-                   const std::vector<std::complex<double>>& receptance);
+                   const std::vector<std::complex<double>>& receptance,
+                   const std::vector<double>& coherence = {});
 
 /// What is read off the plot of a tap test about one peak.
 struct PickedPeak {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <complex>
+#include <cstdint>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -241,16 +242,143 @@ TEST(Fit, AJobWithoutMeasurementsIsToldSo) {
     EXPECT_TRUE(has(result.standard_error, "[[measured]]")) << result.standard_error;
 }
 
-TEST(Fit, AnOverlayOfAnotherStackWarnsAndUsesWhatFits) {
-    const ProgramResult result =
-        run({"check", "examples/01-shortest-job/job.toml", "--quiet", "--draws", "0", "--with",
-             "examples/16-push-test/joints.toml"});
-    EXPECT_EQ(result.exit_code, 0) << result.standard_error;
+TEST(Fit, AnOverlayOfAnotherStackIsRefusedUnlessAskedFor) {
+    const std::vector<std::string> call{"check",   "examples/01-shortest-job/job.toml",
+                                        "--draws", "0",
+                                        "--with",  "examples/16-push-test/joints.toml"};
+    const auto with = [&](std::vector<std::string> more) {
+        std::vector<std::string> all = call;
+        all.insert(all.end(), more.begin(), more.end());
+        return run(std::move(all));
+    };
+    for (const char* also : {"--quiet", "--force"}) {
+        const ProgramResult refused = with({also});
+        EXPECT_EQ(refused.exit_code, 2) << also;
+        EXPECT_TRUE(has(refused.standard_error, "base \"quick-change plate\" there"))
+            << refused.standard_error;
+        EXPECT_TRUE(has(refused.standard_error, "--other-machine")) << refused.standard_error;
+    }
+    const ProgramResult taken = with({"--other-machine"});
+    EXPECT_EQ(taken.exit_code, 0) << taken.standard_error;
     EXPECT_TRUE(
-        has(result.standard_error, "the adjustments of \"bracket\" are not used: this job has no"))
-        << result.standard_error;
-    EXPECT_TRUE(has(result.standard_error, "measured on base \"quick-change plate\", which"))
-        << result.standard_error;
+        has(taken.standard_error, "the adjustments of \"bracket\" are not used: this job has no"))
+        << taken.standard_error;
+    EXPECT_TRUE(has(taken.standard_output, "With joints measured on something else"))
+        << taken.standard_output;
+}
+
+/// Little-endian bytes of a whole number.
+std::string bytes_of_number(std::uint32_t value, int count) {
+    std::string bytes;
+    for (int i = 0; i < count; ++i) bytes += static_cast<char>((value >> (8 * i)) & 0xFFU);
+    return bytes;
+}
+
+/// Five knocks on two damped modes, 16 bits at 16 kHz, with a hum of 50 Hz.
+std::string knocks_wav(double first, double second) {
+    constexpr std::uint32_t kRate = 16000;
+    std::string samples;
+    for (std::uint32_t i = 0; i < 4 * kRate; ++i) {
+        const double t = static_cast<double>(i) / kRate;
+        const double since = std::fmod(t - 0.3, 0.7);
+        const auto ring = [&](double hertz, double damping) {
+            const double omega = 2 * std::numbers::pi * hertz;
+            return std::exp(-damping * omega * since) *
+                   std::sin(omega * std::sqrt(1 - damping * damping) * since);
+        };
+        const double sound = (t < 0.3 ? 0 : 0.5 * ring(first, 0.024) + 0.3 * ring(second, 0.022)) +
+                             0.02 * std::sin(2 * std::numbers::pi * 50 * t);
+        samples += bytes_of_number(
+            static_cast<std::uint32_t>(static_cast<std::int32_t>(std::lround(20000 * sound))), 2);
+    }
+    const auto size = static_cast<std::uint32_t>(samples.size());
+    return "RIFF" + bytes_of_number(36 + size, 4) + "WAVEfmt " + bytes_of_number(16, 4) +
+           bytes_of_number(1, 2) + bytes_of_number(1, 2) + bytes_of_number(kRate, 4) +
+           bytes_of_number(2 * kRate, 4) + bytes_of_number(2, 2) + bytes_of_number(16, 2) + "data" +
+           bytes_of_number(size, 4) + samples;
+}
+
+TEST(Fit, KnocksOnATelephoneTellFrequencyAndDampingAndNoStiffness) {
+    const TemporaryFolder folder;
+    const std::string sound = folder.write("tap.wav", knocks_wav(207, 1230));
+    const ProgramResult alone = run({"fit", "--tap", sound, "--json"});
+    ASSERT_EQ(alone.exit_code, 0) << alone.standard_error;
+    const json document = json::parse(alone.standard_output);
+    ASSERT_EQ(document.at("modes").size(), 2U) << alone.standard_output;
+    EXPECT_NEAR(document.at("modes").at(0).at("frequency_hz").get<double>(), 207, 1);
+    EXPECT_NEAR(document.at("modes").at(0).at("damping_ratio").get<double>(), 0.024, 0.002);
+    EXPECT_NEAR(document.at("modes").at(1).at("frequency_hz").get<double>(), 1230, 6);
+    const ProgramResult screen = run({"fit", "--tap", sound});
+    for (const char* const part : {"never stiffness", "locked out", "50 Hz (mains hum)"}) {
+        EXPECT_TRUE(has(screen.standard_output, part)) << part << "\n" << screen.standard_output;
+    }
+    const std::string job =
+        folder.write("job.toml", bytes_of(kFolder + "/examples/02-small-part-tall-riser/job.toml") +
+                                     R"(
+[[measured]]
+kind = "tap"
+where = "stack"
+direction = "y"
+sound = "tap.wav"
+)");
+    const ProgramResult fitted = run({"fit", job, "--json"});
+    ASSERT_EQ(fitted.exit_code, 0) << fitted.standard_error;
+    const json rows = json::parse(fitted.standard_output).at("measured");
+    ASSERT_EQ(rows.size(), 4U);
+    EXPECT_NEAR(rows.at(0).at("value").get<double>(), 207, 1);
+}
+
+TEST(Fit, APlanRanksReadingsThatNarrowTheEdge) {
+    const ProgramResult result =
+        run({"fit", "examples/02-small-part-tall-riser/job.toml", "--plan", "--json"});
+    ASSERT_EQ(result.exit_code, 0) << result.standard_error;
+    const json document = json::parse(result.standard_output);
+    EXPECT_EQ(document.at("schema"), "standfast.plan/1");
+    ASSERT_GE(document.at("readings").size(), 1U);
+    double spread = document.at("spread").get<double>();
+    for (const json& reading : document.at("readings")) {
+        EXPECT_NEAR(reading.at("spread_before").get<double>(), spread, 1e-9);
+        spread = reading.at("spread_after").get<double>();
+        EXPECT_LT(spread, reading.at("spread_before").get<double>());
+    }
+    const ProgramResult screen =
+        run({"fit", "examples/02-small-part-tall-riser/job.toml", "--plan"});
+    EXPECT_TRUE(has(screen.standard_output, "Then good to a factor of")) << screen.standard_output;
+}
+
+TEST(Fit, WhatCannotBeTrueIsNamedAndBendsNothing) {
+    const TemporaryFolder folder;
+    std::string text = bytes_of(kFolder + "/" + kExample);
+    const auto with = [&](const std::string& from, const std::string& to) {
+        std::string changed = text;
+        changed.replace(changed.find(from), from.size(), to);
+        return run({"fit", folder.write("job.toml", changed), "--json"});
+    };
+    struct Case {
+        std::string from, to, named;
+    };
+    for (const Case& one :
+         std::vector<Case>{{R"(moved = ["0.019 mm", "0.018 mm", "0.018 mm"])",
+                            R"(moved = ["-0.019 mm", "-0.018 mm", "-0.018 mm"])", "sign reversed?"},
+                           {R"(moved = ["0.019 mm", "0.018 mm", "0.018 mm"])",
+                            R"(moved = ["19 mm", "18 mm", "18 mm"])", "factor of a thousand"},
+                           {R"(frequencies = ["207 Hz", "1230 Hz"])",
+                            R"(frequencies = ["50 Hz", "1230 Hz"])", "50 Hz is mains hum"}}) {
+        const ProgramResult result = with(one.from, one.to);
+        ASSERT_EQ(result.exit_code, 0) << result.standard_error;
+        const json document = json::parse(result.standard_output);
+        std::string warnings;
+        for (const json& warning : document.at("warnings")) {
+            warnings += warning.get<std::string>() + "\n";
+        }
+        EXPECT_TRUE(has(warnings, one.named)) << warnings;
+        EXPECT_TRUE(has(warnings, "counts for nothing")) << warnings;
+        for (const json& row : document.at("adjusted")) {
+            EXPECT_LT(std::abs(std::log(row.at("factor").get<double>())),
+                      2 * std::log(row.at("spread_before").get<double>()))
+                << one.to << ": " << row;
+        }
+    }
 }
 
 }  // namespace

@@ -198,14 +198,40 @@ TEST_F(JobFiles, OverlayAdjustsJointsByName) {
                                       "stiffness_spread = 1.2\n"
                                       "[adjust.\"finisher\".grip]\nstiffness = 0.8\n"
                                       "[measured_on]\nmachine = \"3-axis\"\nbase = \"base\"\n");
-    const ReadResult result = read_job(job, {.overlay = overlay, .material_files = {}});
+    const std::string refused = faults(job, {.overlay = overlay, .material_files = {}});
+    EXPECT_NE(refused.find("machine \"3-axis\" there"), std::string::npos) << refused;
+    EXPECT_NE(refused.find("--other-machine"), std::string::npos) << refused;
+    const ReadResult result =
+        read_job(job, {.overlay = overlay, .other_machine = true, .material_files = {}});
     ASSERT_TRUE(result.job) << format_diagnostics(result.errors);
     EXPECT_DOUBLE_EQ(result.job->stack.tiers[1].joint.stiffness_adjust, 0.6);
     EXPECT_DOUBLE_EQ(result.job->stack.tiers[1].joint.loss_adjust, 1.4);
     EXPECT_DOUBLE_EQ(*result.job->stack.tiers[1].joint.stiffness_spread, 1.2);
     EXPECT_DOUBLE_EQ(result.job->tools[0].grip.stiffness_adjust, 0.8);
-    ASSERT_EQ(result.warnings.size(), 1U);
-    EXPECT_NE(result.warnings[0].find("measured on machine \"3-axis\""), std::string::npos);
+    ASSERT_EQ(result.job->measured_elsewhere.size(), 1U);
+    EXPECT_NE(result.job->measured_elsewhere[0].find("machine \"3-axis\" there"),
+              std::string::npos);
+}
+
+TEST_F(JobFiles, OverlayOfAnotherHeightOrHoldIsRefused) {
+    const std::string job = write("job.toml", kMill + kBase + kPart + kTools + kPasses);
+    const auto answer = [&](const std::string& lines) {
+        return faults(job, {.overlay = write("fitted.toml",
+                                             "[measured_on]\n[[measured_on.tiers]]\n"
+                                             "tier = \"part\"\n" +
+                                                 lines),
+                            .material_files = {}});
+    };
+    const ReadResult itself = read_job(job, {});
+    ASSERT_TRUE(itself.job);
+    const Tier& part = itself.job->stack.tiers[1];
+    const std::string height = "height = \"" + std::to_string(part.height * 1e3) + " mm\"\n";
+    const std::string joint = "joint = \"" + part.joint.kind.name + "\"\n";
+    EXPECT_EQ(answer(height + joint), "");
+    EXPECT_NE(answer("height = \"123.4 mm\"\n" + joint).find("part 123.4 mm high there"),
+              std::string::npos);
+    EXPECT_NE(answer(height + "joint = \"vacuum\"\n").find("part joint \"vacuum\" there"),
+              std::string::npos);
 }
 
 TEST_F(JobFiles, OverlayForATierThatIsNotThereNamesTheNearest) {

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <numbers>
+#include <optional>
 #include <string>
 
 #include "cli/uff/measurement_error.hpp"
@@ -65,6 +66,30 @@ TEST(ReceptanceCsv, SizeAndPhaseServeAsWell) {
     EXPECT_NEAR(read.receptance[0].real(), 0, 1e-12);
 }
 
+TEST(ReceptanceCsv, RadiansDecibelsAndRadiansPerSecondAreRead) {
+    const MeasuredReceptance read = parse_receptance_csv(
+        "frequency (rad/s),magnitude (dB re 1 um/N),phase (rad)\n628.3185307,-20,-1.5707963268\n",
+        "a", "");
+    ASSERT_EQ(read.frequency.size(), 1U);
+    EXPECT_NEAR(read.frequency[0].hertz(), 100, 1e-6);
+    EXPECT_NEAR(read.receptance[0].imag(), -0.1e-6, 1e-15);
+    EXPECT_NEAR(read.receptance[0].real(), 0, 1e-15);
+    const MeasuredReceptance by_name =
+        parse_receptance_csv("freq,mag_db,phase\n10,6.0205999,180\n", "a", "mag");
+    EXPECT_NEAR(by_name.receptance[0].real(), -2, 1e-6);
+    EXPECT_NE(complaint("f,magnitude (dB re 1 parsec),phase\n1,2,3\n").find("rad/s, deg or rad"),
+              std::string::npos);
+}
+
+TEST(ReceptanceCsv, CoherenceBesideTheValuesIsKept) {
+    const MeasuredReceptance read =
+        parse_receptance_csv("f,re,im,coherence\n10,1,2,0.5\n20,1,2,1\n", "a", "");
+    ASSERT_EQ(read.coherence.size(), 2U);
+    EXPECT_EQ(read.coherence[0], 0.5);
+    EXPECT_NE(complaint("f,re,im,coherence\n10,1,2,1.5\n").find("must be from 0 to 1"),
+              std::string::npos);
+}
+
 TEST(ReceptanceCsv, FaultsNameTheirLine) {
     EXPECT_EQ(complaint(""), "tip.csv:1: byte 1: the file is empty");
     EXPECT_EQ(complaint("10,1,2\n20,1,nan\n").substr(0, 10), "tip.csv:2:");
@@ -91,6 +116,41 @@ TEST(ReceptanceRecord, UnitsAndKindsOfAUniversalFileCount) {
     const double omega = 2 * std::numbers::pi * 10;
     EXPECT_NEAR(read.receptance[0].real(), 3 * 9.80665 / 4.4482216152605 / (omega * omega), 1e-12);
     EXPECT_NEAR(read.receptance[0].imag(), -9.80665 / 4.4482216152605 / (omega * omega), 1e-12);
+}
+
+TEST(ReceptanceRecord, DirectionsAreKeptAndOtherUnitsReadOrRefusedByName) {
+    FunctionRecord record;
+    record.function_type = kFrequencyResponse;
+    record.stored_as = StoredAs::complex_double;
+    record.start = 100;
+    record.step = 10;
+    record.response.direction = -2;
+    record.reference.direction = 2;
+    record.ordinate = {.kind = kAxisDisplacement, .label = "", .unit = "m"};
+    record.denominator = {.kind = kAxisForce, .label = "", .unit = "N"};
+    record.abscissa = {.kind = kAxisFrequency, .label = "", .unit = "rad/s"};
+    record.x = {100, 110};
+    record.y = {1, 2};
+    const UniversalFile file{.records = {record}, .units = std::nullopt, .passed_over = {}};
+    const MeasuredReceptance read = receptance_of_record(record, file, "a.uff");
+    EXPECT_NEAR(read.frequency[0].radians_per_second, 100, 1e-9);
+    EXPECT_EQ(read.response_direction, -2);
+    EXPECT_EQ(read.reference_direction, 2);
+    const auto refused = [&](const FunctionRecord& one) {
+        try {
+            receptance_of_record(one, file, "a.uff");
+        } catch (const MeasurementError& error) {
+            return std::string(error.what());
+        }
+        return std::string("no complaint");
+    };
+    FunctionRecord other = record;
+    other.abscissa.unit = "furlong";
+    EXPECT_NE(refused(other).find("\"furlong\"; Hz, kHz, rad/s and rpm are read"),
+              std::string::npos);
+    other = record;
+    other.ordinate.unit = "dB";
+    EXPECT_NE(refused(other).find("complex values of motion over force"), std::string::npos);
 }
 
 TEST(ReceptanceRecord, ATimeRecordIsRefused) {

@@ -167,7 +167,7 @@ TEST(Fit, PlantedJointsLieInTheirStatedSpread) {
         FitPoint at{.unknown = drawn(prior, stream),
                     .nuisance = Eigen::VectorXd::Zero(
                         static_cast<Eigen::Index>(problem.unknowns.nuisances.size()))};
-        const FitResult result = fit_observations(planted(problem, at, stream), prior);
+        const FitResult result = fit_observations(job, planted(problem, at, stream), prior);
         for (std::size_t i = 0; i < result.adjusted.size(); ++i) {
             const auto place = static_cast<Eigen::Index>(i);
             const double deviation = std::sqrt(result.covariance(place, place));

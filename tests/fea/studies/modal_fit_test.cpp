@@ -6,6 +6,7 @@
 #include <cmath>
 #include <numbers>
 #include <random>
+#include <stdexcept>
 
 namespace standfast {
 namespace {
@@ -46,6 +47,29 @@ void add_noise(Curve& curve, double decibels, unsigned seed) {
     std::normal_distribution<double> normal(
         0, largest * std::pow(10, -decibels / 20) / std::numbers::sqrt2);
     for (Complex& value : curve.receptance) value += Complex(normal(stream), normal(stream));
+}
+
+TEST(ModalFit, ValuesOfLittleCoherenceCountForLittle) {
+    Curve curve = curve_of({{612, 0.031, 0.9}}, 100, 2000, 1);
+    std::vector<double> coherence(curve.receptance.size(), 1.0);
+    double largest = 0;
+    for (const Complex& value : curve.receptance) largest = std::max(largest, std::abs(value));
+    // A stretch beside the peak that is all noise, and says so.
+    std::mt19937 stream(4);
+    std::normal_distribution<double> normal(0, 0.3 * largest);
+    for (std::size_t i = 520; i < 640; ++i) {
+        curve.receptance[i] += Complex(normal(stream), normal(stream));
+        coherence[i] = 0.05;
+    }
+    const ModalFit fit = fit_modes(curve.frequency, curve.receptance, coherence);
+    ASSERT_FALSE(fit.terms.empty());
+    const auto nearest =
+        std::min_element(fit.terms.begin(), fit.terms.end(), [](const auto& a, const auto& b) {
+            return std::abs(a.frequency.hertz() - 612) < std::abs(b.frequency.hertz() - 612);
+        });
+    EXPECT_NEAR(nearest->frequency.hertz(), 612, 1);
+    EXPECT_NEAR(nearest->damping_ratio, 0.031, 0.003);
+    EXPECT_THROW(fit_modes(curve.frequency, curve.receptance, {1.0}), std::domain_error);
 }
 
 TEST(ModalFit, TwoModesUnderThirtyDecibelsOfNoiseComeBack) {
