@@ -8,6 +8,7 @@
 #include <set>
 
 #include "cli/asked_speeds.hpp"
+#include "cli/page/check_page.hpp"
 #include "cli/read_jobs.hpp"
 #include "cli/report/csv.hpp"
 #include "cli/report/file_name.hpp"
@@ -16,6 +17,7 @@
 #include "cli/report/screen.hpp"
 #include "cli/shards/check_shards.hpp"
 #include "cli/usage_error.hpp"
+#include "cli/visible_text.hpp"
 #include "fea/judgement/check.hpp"
 #include "fea/reach_fcl/fcl_distance.hpp"
 
@@ -118,12 +120,20 @@ void write_csv(const std::vector<CheckedJob>& jobs, const Options& options) {
     write_csv_folder(*options.csv_directory, files, not_judged, options.force);
 }
 
+void write_report(const std::vector<CheckedJob>& jobs, const Options& options) {
+    std::vector<PagedJob> paged;
+    for (const CheckedJob& checked : jobs) {
+        paged.push_back({&checked.read.job, &checked.report, checked.read.path});
+    }
+    write_page(*options.report, check_page(paged, options.units), options.force);
+}
+
 void print_json(const std::vector<CheckedJob>& jobs, const Options& options) {
     std::vector<std::string> documents;
     for (const CheckedJob& checked : jobs) {
         documents.push_back(check_json(checked.read.job, checked.report, options.units));
     }
-    std::cout << join_documents(documents);
+    std::cout << visible_json(join_documents(documents));
 }
 
 void print_screens(const std::vector<CheckedJob>& jobs, const Options& options) {
@@ -164,7 +174,9 @@ int run_check(const Options& options) {
             return check_json(jobs[unit].read.job, jobs[unit].report, options.units);
         });
     }
+    if (options.report) require_page_can_be_written(*options.report, options.force);
     compute_all(jobs, options);
+    if (options.report) write_report(jobs, options);
     if (options.csv_directory) {
         write_csv(jobs, options);
     }

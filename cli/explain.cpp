@@ -9,12 +9,14 @@
 #include <stdexcept>
 
 #include "cli/job/read_job.hpp"
+#include "cli/page/explain_page.hpp"
 #include "cli/report/csv.hpp"
 #include "cli/report/explain_json.hpp"
 #include "cli/report/explain_screen.hpp"
 #include "cli/report/explain_words.hpp"
 #include "cli/report/file_name.hpp"
 #include "cli/usage_error.hpp"
+#include "cli/visible_text.hpp"
 #include "fea/reach_fcl/fcl_distance.hpp"
 #include "materials/nearest_name.hpp"
 
@@ -32,7 +34,7 @@ std::optional<Job> job_of(const Options& options) {
     const std::string& path = options.arguments.front();
     ReadResult read = read_job(path, reading);
     for (const std::string& warning : read.warnings) {
-        std::cerr << path << ": warning: " << warning << "\n";
+        std::cerr << visible_lines(path + ": warning: " + warning) << "\n";
     }
     if (read.errors.empty() && read.job) return std::move(read.job);
     std::cerr << format_diagnostics(std::move(read.errors));
@@ -110,7 +112,7 @@ void take_recording(Explained& explained, const Options& options, SpindleSpeed s
         .finding = {},
         .background = options.background};
     for (const std::string& warning : heard.file.warnings) {
-        std::cerr << heard.path << ": warning: " << warning << "\n";
+        std::cerr << visible_lines(heard.path + ": warning: " + warning) << "\n";
     }
     std::optional<SoundFile> background;
     if (options.background) background = read_recording(*options.background);
@@ -201,7 +203,7 @@ void write_files(const Explained& explained, const Options& options) {
 
 void print(const Explained& explained, const Options& options) {
     if (options.json) {
-        std::cout << explain_json(explained, options.units);
+        std::cout << visible_json(explain_json(explained, options.units));
         return;
     }
     const Terminal terminal = standard_output(options.color);
@@ -216,6 +218,7 @@ void print(const Explained& explained, const Options& options) {
 
 int run_explain(const Options& options) {
     require_one_source(options);
+    if (options.report) require_page_can_be_written(*options.report, options.force);
     std::optional<Job> job = job_of(options);
     if (!job) return kBadInput;
     Explained explained;
@@ -234,6 +237,9 @@ int run_explain(const Options& options) {
                          {.method = options.method, .distance = distance.get()});
     } catch (const std::domain_error& error) {
         throw UsageError(fmt::format("{}: {}", options.arguments.front(), error.what()));
+    }
+    if (options.report) {
+        write_page(*options.report, explain_page(explained, options.units), options.force);
     }
     if (options.csv_directory) write_files(explained, options);
     print(explained, options);

@@ -9,6 +9,7 @@
 
 #include "cli/fit_overlay.hpp"
 #include "cli/job/read_job.hpp"
+#include "cli/page/fit_page.hpp"
 #include "cli/read_jobs.hpp"
 #include "cli/report/fit_json.hpp"
 #include "cli/report/fit_text.hpp"
@@ -19,6 +20,7 @@
 #include "cli/sound/read_recording.hpp"
 #include "cli/uff/read_receptance.hpp"
 #include "cli/usage_error.hpp"
+#include "cli/visible_text.hpp"
 #include "fea/studies/fit.hpp"
 #include "fea/studies/modal_fit.hpp"
 #include "materials/nearest_name.hpp"
@@ -37,7 +39,7 @@ std::optional<Job> read(const Options& options, const std::string& path) {
     }
     ReadResult result = read_job(path, reading);
     for (const std::string& warning : result.warnings) {
-        std::cerr << path << ": warning: " << warning << "\n";
+        std::cerr << visible_lines(path + ": warning: " + warning) << "\n";
     }
     if (!result.errors.empty() || !result.job) {
         std::cerr << format_diagnostics(std::move(result.errors));
@@ -105,11 +107,11 @@ int print_tap(const Options& options) {
     }
     const SoundFile file = read_recording(*options.tap);
     for (const std::string& warning : file.warnings) {
-        std::cerr << *options.tap << ": warning: " << warning << "\n";
+        std::cerr << visible_lines(fmt::format("{}: warning: {}\n", *options.tap, warning));
     }
     const RingDown found = ring_down(file.recording);
     if (options.json) {
-        std::cout << tap_json(found);
+        std::cout << visible_json(tap_json(found));
         return 0;
     }
     const Terminal terminal = standard_output(options.color);
@@ -163,7 +165,7 @@ int print_plan(const Job& job, const Options& options) {
         throw UsageError(fmt::format("{}: {}", path, error.what()));
     }
     if (options.json) {
-        std::cout << plan_json(job, plan);
+        std::cout << visible_json(plan_json(job, plan));
         return 0;
     }
     const Terminal terminal = standard_output(options.color);
@@ -176,9 +178,9 @@ int print_plan(const Job& job, const Options& options) {
 void warn_of_counting_twice(const Options& options, const std::string& path) {
     const std::string inputs = fmt::format("inputs = \"{}\"", fingerprint(file_bytes(path)));
     if (options.overlay && file_bytes(*options.overlay).find(inputs) != std::string::npos) {
-        std::cerr << fmt::format(
+        std::cerr << visible_lines(fmt::format(
             "{}: warning: {} was fitted from this very job: its measurements count twice\n", path,
-            *options.overlay);
+            *options.overlay));
     }
 }
 
@@ -186,7 +188,7 @@ void print(const Job& job, const FitResult& result, const std::optional<FitWitho
            const Options& options) {
     const std::string saved = options.save.value_or("");
     if (options.json) {
-        std::cout << fit_json(job, result, without, options.without, saved);
+        std::cout << visible_json(fit_json(job, result, without, options.without, saved));
         return;
     }
     if (options.quiet) {
@@ -207,6 +209,10 @@ int run_fit(const Options& options) {
         return print_tap(options);
     }
     const std::string& path = options.arguments.front();
+    if (options.report && options.modes_only) {
+        throw UsageError("--report goes with a fit, not with --modes-only");
+    }
+    if (options.report) require_page_can_be_written(*options.report, options.force);
     if (options.modes_only && !path.ends_with(".toml")) {
         return print_modes_of_file(path, options.column.value_or(""));
     }
@@ -227,7 +233,13 @@ int run_fit(const Options& options) {
         save_overlay(*options.save, overlay_text(*job, result, path, fingerprint(file_bytes(path))),
                      options.force);
     }
-    print(*job, result, fit_without_disagreeing(*job, result), options);
+    const std::optional<FitResult> without = fit_without_disagreeing(*job, result);
+    if (options.report) {
+        const std::string title = job->title.empty() ? path : job->title;
+        write_page(*options.report, fit_page(*job, title, result, without, options.units),
+                   options.force);
+    }
+    print(*job, result, without, options);
     return 0;
 }
 

@@ -43,7 +43,7 @@ std::string program_help(int width) {
 
 constexpr std::string_view kExitCodes =
     "exit codes: 0 computed; 2 bad input or usage; 3 with --strict when a pass is at "
-    "\"avoid\"; 1 anything else";
+    "\"avoid\"; 130 interrupted; 1 anything else";
 
 }  // namespace
 

@@ -5,8 +5,10 @@
 #include <string>
 #include <vector>
 
+#include "cli/interrupt.hpp"
 #include "cli/run.hpp"
 #include "cli/usage_error.hpp"
+#include "cli/visible_text.hpp"
 
 namespace {
 
@@ -14,13 +16,14 @@ constexpr int kFailed = 1, kBadInput = 2;
 
 int complain(const std::string& message, int code) {
     std::cout.flush();
-    std::cerr << "standfast: " << message << "\n";
+    std::cerr << "standfast: " << standfast::visible_lines(message) << "\n";
     return code;
 }
 
 }  // namespace
 
 int main(int argc, char** argv) {
+    standfast::end_at_interrupt();
     try {
         const int code = standfast::run({argv + 1, argv + argc});
         std::cout.flush();

@@ -7,6 +7,7 @@
 #include "cli/materials_text.hpp"
 #include "cli/safe_file.hpp"
 #include "cli/usage_error.hpp"
+#include "cli/visible_text.hpp"
 #include "materials/load_catalogue.hpp"
 #include "materials/nearest_name.hpp"
 
@@ -32,7 +33,7 @@ int run_materials(const Options& options) {
         add_users_rows(catalogue, *options.materials_file);
     }
     if (options.arguments.empty()) {
-        std::cout << materials_list_text(catalogue, options.units);
+        std::cout << visible_lines(materials_list_text(catalogue, options.units));
         return 0;
     }
     const std::string& name = options.arguments.front();
@@ -43,7 +44,7 @@ int run_materials(const Options& options) {
             "nothing in the tables answers to \"{}\"{}; \"standfast materials\" lists them", name,
             nearest ? fmt::format("; did you mean \"{}\"?", *nearest) : ""));
     }
-    std::cout << text;
+    std::cout << visible_lines(text);
     return 0;
 }
 

@@ -7,6 +7,7 @@
 #include "cli/safe_file.hpp"
 #include "cli/starter_job.hpp"
 #include "cli/usage_error.hpp"
+#include "cli/visible_text.hpp"
 
 namespace standfast {
 
@@ -22,7 +23,7 @@ int run_new(const Options& options) {
     }
     write_file(path, job);
     if (!options.quiet) {
-        std::cout << fmt::format("wrote {}; next: standfast check {}\n", path, path);
+        std::cout << visible_lines(fmt::format("wrote {}; next: standfast check {}\n", path, path));
     }
     return 0;
 }

@@ -62,11 +62,11 @@ const std::vector<OptionRow>& option_table() {
          "stickouts, and the options",
          kJobs | kExplain,
          [](Options& o, std::string_view value) { o.csv_directory = std::string(value); }},
-        {"--report", "FILE", "", kCheck,
-         [](Options&, std::string_view) {
-             throw UsageError(
-                 "--report: this version writes no report page; --json and --csv hold the figures");
-         }},
+        {"--report", "FILE.html",
+         "Also write a page with drawing and charts that opens in any browser without a network; "
+         "several jobs: side by side",
+         kJobs | kExplain | kFit,
+         [](Options& o, std::string_view value) { o.report = std::string(value); }},
         {"--pass", "NAME", "Only this pass", kJobs | kExplain | kFit,
          [](Options& o, std::string_view value) { o.pass = std::string(value); }},
         {"--speeds", "SPEEDS",

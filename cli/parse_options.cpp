@@ -124,6 +124,14 @@ void require_arguments(const Options& options) {
     if (options.merge && options.shard) {
         throw UsageError("--merge joins what --shard wrote: one or the other");
     }
+    if (options.report && options.shard) {
+        throw UsageError(
+            "--report shows the whole: it goes with --merge of a trade, not with --shard");
+    }
+    if (options.report && options.merge && options.command == Command::check) {
+        throw UsageError(
+            "--report needs the jobs themselves: check computes them again without --merge");
+    }
     if (options.out && !options.shard) {
         throw UsageError("--out is the file of a shard's lines: it goes with --shard K/N");
     }

@@ -6,6 +6,7 @@
 
 #include "cli/job/read_job.hpp"
 #include "cli/usage_error.hpp"
+#include "cli/visible_text.hpp"
 #include "materials/nearest_name.hpp"
 
 namespace standfast {
@@ -22,7 +23,7 @@ std::vector<ReadJob> read_jobs(const Options& options) {
     for (const std::string& path : options.arguments) {
         ReadResult read = read_job(path, reading);
         for (const std::string& warning : read.warnings) {
-            std::cerr << path << ": warning: " << warning << "\n";
+            std::cerr << visible_lines(path + ": warning: " + warning) << "\n";
         }
         if (!read.errors.empty() || !read.job) {
             std::cerr << format_diagnostics(std::move(read.errors));

@@ -4,11 +4,15 @@
 #include <unistd.h>
 
 #include <cerrno>
+#include <charconv>
+#include <csignal>
 #include <cstdint>
 #include <fstream>
 #include <iterator>
 #include <stdexcept>
 #include <system_error>
+
+#include "cli/interrupt.hpp"
 
 namespace standfast {
 namespace {
@@ -20,6 +24,25 @@ namespace fs = std::filesystem;
     std::error_code ignored;
     fs::remove(temporary, ignored);
     throw std::runtime_error(fmt::format("{}: cannot be written: {}", path.string(), reason));
+}
+
+/// Temporaries that a run which was killed left beside the file: their process is gone.
+void remove_leftovers(const fs::path& path) {
+    constexpr std::string_view kEnd = ".part";
+    const std::string begin = path.filename().string() + ".";
+    const fs::path folder = path.has_parent_path() ? path.parent_path() : fs::path(".");
+    std::error_code error;
+    for (fs::directory_iterator at(folder, error), end; !error && at != end; at.increment(error)) {
+        const std::string name = at->path().filename().string();
+        if (!name.starts_with(begin) || !name.ends_with(kEnd)) continue;
+        const char* first = name.data() + begin.size();
+        const char* last = name.data() + name.size() - kEnd.size();
+        pid_t process = 0;
+        const auto [stop, failed] = std::from_chars(first, last, process);
+        if (failed != std::errc{} || stop != last || process <= 0) continue;
+        std::error_code ignored;
+        if (kill(process, 0) != 0 && errno == ESRCH) fs::remove(at->path(), ignored);
+    }
 }
 
 std::string system_reason() { return std::generic_category().message(errno); }
@@ -59,6 +82,8 @@ Existing look_at(const fs::path& path, std::string_view last_fingerprint) {
 void write_file(const fs::path& path, std::string_view bytes) {
     // The process number keeps two runs at once out of each other's way.
     const fs::path temporary = path.string() + fmt::format(".{}.part", getpid());
+    remove_leftovers(path);
+    const Unfinished unfinished(temporary);
     errno = 0;
     std::ofstream stream(temporary, std::ios::binary | std::ios::trunc);
     if (!stream) {

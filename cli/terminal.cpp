@@ -9,6 +9,8 @@
 
 #include "cli/report/table.hpp"
 
+#include "cli/visible_text.hpp"
+
 namespace standfast {
 namespace {
 
@@ -54,7 +56,7 @@ void ProgressLine::show(std::string_view text) {
         return;
     }
     clear();
-    std::cerr << shortened(text, std::max(1, width_ - 1)) << std::flush;
+    std::cerr << shortened(visible_text(text), std::max(1, width_ - 1)) << std::flush;
     shown_ = true;
 }
 

@@ -8,6 +8,7 @@
 #include <memory>
 #include <set>
 
+#include "cli/page/trade_page.hpp"
 #include "cli/progress.hpp"
 #include "cli/read_jobs.hpp"
 #include "cli/report/file_name.hpp"
@@ -18,6 +19,7 @@
 #include "cli/report/trade_words.hpp"
 #include "cli/shards/run_shard.hpp"
 #include "cli/usage_error.hpp"
+#include "cli/visible_text.hpp"
 #include "fea/judgement/pass_report.hpp"
 #include "fea/reach_fcl/fcl_distance.hpp"
 #include "fea/studies/trade_reach.hpp"
@@ -141,11 +143,24 @@ std::vector<TradedJob> merged(const Options& options) {
     const MergedShards shards = merge_shards(options.arguments, "trade");
     std::vector<TradedJob> traded;
     std::size_t unit = 0;
+    const auto record = [&](const auto& read) {
+        try {
+            return read(shards.payloads.at(unit++));
+        } catch (const std::exception& error) {
+            const std::size_t at = std::min(unit, shards.places.size()) - 1;
+            throw UsageError(
+                fmt::format("{}: is no share of a trade: {}", shards.places.at(at), error.what()));
+        }
+    };
     while (unit < shards.payloads.size()) {
-        TradedJob one{
-            .head = read_head_record(shards.payloads[unit++]), .results = {}, .ranking = {}};
+        TradedJob one{.head = record(read_head_record), .results = {}, .ranking = {}};
+        if (one.head.options > shards.payloads.size() - unit) {
+            throw UsageError(fmt::format("{}: counts {} options, and only {} follow",
+                                         shards.places[unit - 1], one.head.options,
+                                         shards.payloads.size() - unit));
+        }
         for (std::size_t i = 0; i < one.head.options; ++i) {
-            one.results.push_back(read_result_record(shards.payloads.at(unit++)));
+            one.results.push_back(record(read_result_record));
         }
         traded.push_back(std::move(one));
     }
@@ -193,7 +208,7 @@ void print(const std::vector<TradedJob>& jobs, const Options& options) {
         for (const TradedJob& traded : jobs) {
             documents.push_back(trade_json(traded, options.units));
         }
-        std::cout << join_documents(documents);
+        std::cout << visible_json(join_documents(documents));
         return;
     }
     const Terminal terminal = standard_output(options.color);
@@ -219,6 +234,7 @@ bool something_to_avoid(const std::vector<TradedJob>& jobs) {
 
 int run_trade(const Options& options) {
     std::vector<TradedJob> jobs;
+    if (options.report) require_page_can_be_written(*options.report, options.force);
     if (options.merge) {
         jobs = merged(options);
     } else {
@@ -233,6 +249,9 @@ int run_trade(const Options& options) {
     }
     for (TradedJob& traded : jobs) {
         traded.ranking = rank_trade(traded.results);
+    }
+    if (options.report) {
+        write_page(*options.report, trade_page(jobs, options.units), options.force);
     }
     if (options.csv_directory) {
         write_csv(jobs, options);

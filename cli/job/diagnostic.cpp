@@ -5,6 +5,9 @@
 #include <algorithm>
 #include <tuple>
 
+#include "cli/text_block.hpp"
+#include "cli/visible_text.hpp"
+
 namespace standfast {
 namespace {
 
@@ -12,7 +15,7 @@ constexpr std::size_t kPrinted = 100;
 constexpr std::size_t kWindow = 100;  // characters of a source line that are shown
 
 std::string place(const Position& where) {
-    const std::string name = where.file ? where.file->name : "job";
+    const std::string name = where.file ? visible_text(where.file->name) : "job";
     return where.line > 0 ? fmt::format("{}:{}:{}", name, where.line, where.column) : name;
 }
 
@@ -40,9 +43,17 @@ std::string source_excerpt(const Position& where) {
     const std::size_t first = cut && column > kWindow / 2 ? column - kWindow / 2 : 0;
     const std::size_t last = std::min(characters.size(), first + kWindow);
     std::string shown = first > 0 ? "..." : "";
-    const std::size_t indent = shown.size() + (column > first ? column - first : 0);
+    // What cannot be shown as it is takes more columns than one.
+    const auto width = [&](std::size_t from, std::size_t to) {
+        std::size_t columns_taken = 0;
+        for (std::size_t i = from; i < std::min(to, characters.size()); ++i) {
+            columns_taken += columns(visible_text(characters[i]));
+        }
+        return columns_taken + to - std::min(to, std::max(from, characters.size()));
+    };
+    const std::size_t indent = shown.size() + width(first, std::max(first, column));
     for (std::size_t i = first; i < last; ++i) {
-        shown += characters[i];
+        shown += visible_text(characters[i]);
     }
     if (last < characters.size()) {
         shown += "...";
@@ -50,9 +61,10 @@ std::string source_excerpt(const Position& where) {
     const std::size_t room = last > column ? last - column : 1;
     const std::size_t marked =
         std::clamp(static_cast<std::size_t>(std::max(where.length, 1)), std::size_t{1}, room);
+    const std::size_t marked_columns = std::max(width(column, column + marked), std::size_t{1});
     const std::string number = std::to_string(where.line);
     return fmt::format(" {} | {}\n {} | {}^{}\n", number, shown, std::string(number.size(), ' '),
-                       std::string(indent, ' '), std::string(marked - 1, '~'));
+                       std::string(indent, ' '), std::string(marked_columns - 1, '~'));
 }
 
 bool comes_before(const Diagnostic& a, const Diagnostic& b) {
@@ -84,16 +96,17 @@ std::vector<std::vector<Diagnostic>> by_file(std::vector<Diagnostic> diagnostics
 }  // namespace
 
 std::string format_diagnostic(const Diagnostic& diagnostic) {
-    std::string text = fmt::format("{}: error: {}\n", place(diagnostic.where), diagnostic.message);
+    std::string text =
+        fmt::format("{}: error: {}\n", place(diagnostic.where), visible_lines(diagnostic.message));
     text += source_excerpt(diagnostic.where);
     if (!diagnostic.accepted.empty()) {
-        text += fmt::format("  accepted: {}\n", diagnostic.accepted);
+        text += fmt::format("  accepted: {}\n", visible_lines(diagnostic.accepted));
     }
     if (!diagnostic.hint.empty()) {
-        text += fmt::format("  {}\n", diagnostic.hint);
+        text += fmt::format("  {}\n", visible_lines(diagnostic.hint));
     }
     for (const Note& note : diagnostic.notes) {
-        text += fmt::format("{}: note: {}\n", place(note.where), note.message);
+        text += fmt::format("{}: note: {}\n", place(note.where), visible_lines(note.message));
         text += source_excerpt(note.where);
     }
     return text;
@@ -106,7 +119,8 @@ std::string format_diagnostics(std::vector<Diagnostic> diagnostics) {
     std::size_t printed = 0;
     for (const std::vector<Diagnostic>& group : by_file(std::move(diagnostics))) {
         const Position& where = group.front().where;
-        names += (names.empty() ? "" : ", ") + (where.file ? where.file->name : "job");
+        names +=
+            (names.empty() ? "" : ", ") + (where.file ? visible_text(where.file->name) : "job");
         for (const Diagnostic& diagnostic : group) {
             if (printed++ < kPrinted) {
                 text += format_diagnostic(diagnostic);

@@ -4,6 +4,8 @@
 #include <array>
 #include <utility>
 
+#include "cli/visible_text.hpp"
+
 namespace standfast {
 namespace {
 
@@ -95,8 +97,8 @@ Columns columns_of(const Paragraph& section, const Page& page) {
 
 void append_entry(std::string& out, const Entry& entry, const Columns& at, bool first_in_gutter,
                   bool color) {
-    const std::vector<std::string> lines = broken_into_lines(entry.text, at.text);
-    const std::string lead = shortened(entry.lead, std::max(0, at.lead - 2));
+    const std::vector<std::string> lines = broken_into_lines(printable(entry.text), at.text);
+    const std::string lead = shortened(printable(entry.lead), std::max(0, at.lead - 2));
     for (std::size_t i = 0; i < lines.size(); ++i) {
         std::string line;
         if (i > 0 || !first_in_gutter) {
@@ -174,20 +176,6 @@ std::vector<std::string> broken_into_lines(std::string_view text, int width) {
     return lines;
 }
 
-std::string printable(std::string_view text) {
-    std::string shown(text);
-    for (std::size_t i = 0; i < shown.size(); ++i) {
-        const auto c = static_cast<unsigned char>(shown[i]);
-        // 0x80 to 0x9F are control characters too, written C2 80 to C2 9F in UTF-8.
-        const bool upper =
-            c == 0xC2 && i + 1 < shown.size() && static_cast<unsigned char>(shown[i + 1]) < 0xA0;
-        if (c < 0x20 || c == 0x7F) {
-            shown[i] = '?';
-        } else if (upper) {
-            shown.replace(i, 2, "?");
-        }
-    }
-    return shown;
-}
+std::string printable(std::string_view text) { return visible_text(text); }
 
 }  // namespace standfast

@@ -45,8 +45,7 @@ std::string set_out(const std::vector<Paragraph>& sections, const Page& page);
 /// unit behind it; a longer word is cut. At least one line.
 std::vector<std::string> broken_into_lines(std::string_view text, int width);
 
-/// Names from files as they may be shown: control characters (a terminal would obey them) become
-/// "?".
+/// Names from files as they may be shown: visible_text(). set_out does it to every entry.
 std::string printable(std::string_view text);
 
 }  // namespace standfast

@@ -8,6 +8,9 @@
 
 #include "cli/report/json.hpp"
 #include "cli/shards/run_shard.hpp"
+#include "cli/shards/shard_lines.hpp"
+#include "cli/usage_error.hpp"
+#include "cli/visible_text.hpp"
 
 namespace standfast {
 namespace {
@@ -40,12 +43,17 @@ int share_out_checks(std::size_t jobs, const Options& options,
 int merge_checks(const Options& options) {
     std::vector<std::string> documents;
     bool avoid = false;
-    for (const std::string& payload : merge_shards(options.arguments, "check").payloads) {
-        const Json document = Json::parse(payload);
-        avoid = avoid || has_pass_to_avoid(document);
+    const MergedShards shards = merge_shards(options.arguments, "check");
+    for (std::size_t unit = 0; unit < shards.payloads.size(); ++unit) {
+        const Json document = Json::parse(shards.payloads[unit]);
+        try {
+            avoid = avoid || has_pass_to_avoid(document);
+        } catch (const Json::exception&) {
+            throw UsageError(fmt::format("{}: is no share of a check", shards.places[unit]));
+        }
         documents.push_back(document.dump(1, ' ', false, Json::error_handler_t::replace) + "\n");
     }
-    std::cout << join_documents(documents);
+    std::cout << visible_json(join_documents(documents));
     return options.strict && avoid ? kSomethingToAvoid : 0;
 }
 

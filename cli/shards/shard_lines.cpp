@@ -163,7 +163,10 @@ MergedShards merge_shards(const std::vector<std::string>& paths, std::string_vie
                                      gathered.header->command, gathered.header->command));
     }
     require_all(gathered);
-    MergedShards merged{.header = *gathered.header, .payloads = {}};
+    MergedShards merged{.header = *gathered.header, .payloads = {}, .places = {}};
+    for (const Place& at : gathered.places) {
+        merged.places.push_back(fmt::format("{}:{}", at.path, at.line));
+    }
     for (std::optional<std::string>& payload : gathered.payloads) {
         merged.payloads.push_back(std::move(*payload));
     }

@@ -37,6 +37,7 @@ ShardLine parse_line(std::string_view text);
 struct MergedShards {
     ShardHeader header;
     std::vector<std::string> payloads;
+    std::vector<std::string> places;  ///< "share-1.jsonl:3" of each
 };
 
 /// Joins the lines of files.

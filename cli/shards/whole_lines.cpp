@@ -9,6 +9,8 @@
 #include <cstring>
 #include <stdexcept>
 
+#include "cli/interrupt.hpp"
+
 namespace standfast {
 namespace {
 
@@ -79,8 +81,7 @@ WholeLines::WholeLines(const std::string& path) : path_(path) {
 }
 
 WholeLines::~WholeLines() {
-    install(SIGINT, SIG_DFL);
-    install(SIGTERM, SIG_DFL);
+    end_at_interrupt();
     if (!path_.empty()) {
         close(descriptor_);
     }

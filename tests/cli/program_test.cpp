@@ -41,7 +41,6 @@ TEST(Program, BadUsageIsExitCodeTwoWithOneLineOnStandardError) {
         {"explain", "job.toml"},
         {"check"},
         {"check", "--lenght", "1", kShortest},
-        {"check", kShortest, "--report", "r.html"},
         {"check", kShortest, "--draws", "many"},
         {"check", kShortest, "--units", "furlong"},
         {"check", kShortest, "--speeds", "5100"},

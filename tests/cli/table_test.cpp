@@ -74,10 +74,10 @@ TEST(Colour, IsLeftOutWithoutATraceAndEveryEscapeIsClosed) {
 }
 
 TEST(Names, CannotSendCommandsToTheTerminal) {
-    EXPECT_EQ(printable("a\x1b[2Jb\nc\x7f"), "a?[2Jb?c?");
+    EXPECT_EQ(printable("a\x1b[2Jb\nc\x7f"), R"(a\u{1B}[2Jb\u{A}c\u{7F})");
     EXPECT_EQ(printable("\xc2\x9b"
                         "31m"),
-              "?31m");
+              R"(\u{9B}31m)");
     EXPECT_EQ(printable("Räder"), "Räder");
 }
 

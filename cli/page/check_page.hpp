@@ -1,0 +1,36 @@
+#pragma once
+
+#include <vector>
+
+#include "cli/page/page.hpp"
+#include "fea/job/job.hpp"
+#include "fea/judgement/report.hpp"
+#include "materials/units.hpp"
+
+namespace standfast {
+
+/// A job and what check answered.
+struct PagedJob {
+    const Job* job = nullptr;
+    const JobReport* report = nullptr;
+    std::string path;
+};
+
+/// The page of check: several jobs stand side by side at its top, each in full below.
+ReportPage check_page(const std::vector<PagedJob>& jobs, UnitSystem units);
+
+/// One pass in full: verdict, what helps, drawing, charts.
+void add_pass(ReportPage& page, const Job& job, const PassReport& pass, UnitSystem units);
+
+/// What was assumed, not judged, and the cautions.
+void add_ending(ReportPage& page, const std::vector<Assumption>& assumed,
+                const std::vector<std::string>& not_judged,
+                const std::vector<std::string>& cautions, UnitSystem units);
+
+/// A level as a word with its hatching.
+std::string level_html(Level level, bool holding_judged);
+
+/// "about 9 of 10" as dots that can be counted.
+std::string dots_html(double share);
+
+}  // namespace standfast
