@@ -15,6 +15,7 @@
 #include "cli/report/json.hpp"
 #include "cli/report/march_text.hpp"
 #include "cli/report/screen.hpp"
+#include "cli/report/side_by_side.hpp"
 #include "cli/shards/check_shards.hpp"
 #include "cli/usage_error.hpp"
 #include "cli/visible_text.hpp"
@@ -141,6 +142,13 @@ void print_screens(const std::vector<CheckedJob>& jobs, const Options& options) 
     const ScreenOptions screen{.units = options.units,
                                .page = {.width = terminal.width, .color = terminal.color},
                                .list_assumed = options.assumed};
+    constexpr std::size_t kSideBySide = 2;
+    if (jobs.size() == kSideBySide && !options.quiet) {
+        std::cout << side_by_side_text(
+            {{&jobs[0].read.job, &jobs[0].report}, {&jobs[1].read.job, &jobs[1].report}},
+            options.units, terminal.width);
+        return;
+    }
     for (const CheckedJob& checked : jobs) {
         if (&checked != &jobs.front() && !options.quiet) {
             std::cout << "\n";

@@ -233,7 +233,7 @@ int run_fit(const Options& options) {
         save_overlay(*options.save, overlay_text(*job, result, path, fingerprint(file_bytes(path))),
                      options.force);
     }
-    const std::optional<FitResult> without = fit_without_disagreeing(*job, result);
+    const std::optional<FitWithout> without = fit_without_disagreeing(*job, result);
     if (options.report) {
         const std::string title = job->title.empty() ? path : job->title;
         write_page(*options.report, fit_page(*job, title, result, without, options.units),

@@ -175,8 +175,10 @@ const std::vector<OptionRow>& option_table() {
         {"--assumed", "", "List everything that the job did not say and the program assumed", kJobs,
          [](Options& o, std::string_view) { o.assumed = true; }},
         {"--units", "SYSTEM",
-         "metric or inch, for the output; metric unless said, whatever the job is written in", kAll,
+         "metric or inch, for the output; unless said, as most of the job's lengths are given",
+         kAll,
          [](Options& o, std::string_view value) {
+             o.units_given = true;
              o.units = parse_word("--units", value, {"metric", "inch"}) == 0 ? UnitSystem::metric
                                                                              : UnitSystem::inch;
          }},
@@ -193,7 +195,7 @@ const std::vector<OptionRow>& option_table() {
          }},
         {"--force", "", "Overwrite files that this program did not write",
          kJobs | kExplain | kCreate | kFit, [](Options& o, std::string_view) { o.force = true; }},
-        {"--help", "", "This text", kAll | kNone,
+        {"--help", "", "What is used daily; --help all: every option", kAll | kNone,
          [](Options& o, std::string_view) { o.help = true; }},
         {"--version", "", "The version", kNone,
          [](Options& o, std::string_view) { o.version = true; }},

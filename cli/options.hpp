@@ -28,6 +28,7 @@ struct Shard {
 struct Options {
     Command command = Command::none;
     bool help = false, version = false;
+    bool help_all = false;  ///< every option, not only the daily ones
     std::vector<std::string> arguments;  ///< jobs, a material's name, or the file to write
 
     bool json = false, assumed = false, strict = false, quiet = false, force = false;
@@ -54,6 +55,7 @@ struct Options {
     bool merge = false;
     std::optional<std::string> out;  ///< file of a shard's lines
     UnitSystem units = UnitSystem::metric;
+    bool units_given = false;  ///< else those of most of the jobs' lengths
     ColorChoice color = ColorChoice::automatic;
 
     std::optional<std::string> sound;            ///< recording to explain

@@ -179,6 +179,9 @@ Options parse_options(const std::vector<std::string>& arguments) {
     add_options(app, options);
     parse_rest(app, {arguments.begin() + (general ? 0 : 1), arguments.end()});
     refuse_unknown(options, app.remaining());
+    // "all" is no job's name where help is asked for.
+    options.help_all =
+        options.help && !options.arguments.empty() && options.arguments.front() == "all";
     require_arguments(options);
     return options;
 }

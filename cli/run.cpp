@@ -6,6 +6,7 @@
 #include "cli/explain.hpp"
 #include "cli/fit.hpp"
 #include "cli/help.hpp"
+#include "cli/job/usual_units.hpp"
 #include "cli/materials.hpp"
 #include "cli/new.hpp"
 #include "cli/parse_options.hpp"
@@ -13,16 +14,31 @@
 
 namespace standfast {
 
+namespace {
+
+/// In what the shop writes its jobs, where it did not say in what it wants to read.
+void choose_units(Options& options) {
+    const bool of_jobs = options.command == Command::check || options.command == Command::trade ||
+                         options.command == Command::explain || options.command == Command::fit;
+    if (of_jobs && !options.units_given && !options.merge) {
+        options.units = usual_units(options.arguments);
+    }
+}
+
+}  // namespace
+
 int run(const std::vector<std::string>& arguments) {
-    const Options options = parse_options(arguments);
+    Options options = parse_options(arguments);
     if (options.version) {
         std::cout << "standfast " STANDFAST_VERSION "\n";
         return 0;
     }
     if (options.help) {
-        std::cout << help_text(options.command, standard_output(options.color).width);
+        std::cout << help_text(options.command, standard_output(options.color).width,
+                               options.help_all);
         return 0;
     }
+    choose_units(options);
     switch (options.command) {
         case Command::check:
             return run_check(options);

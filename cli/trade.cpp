@@ -56,6 +56,7 @@ public:
         settings_.seed = options.seed_given ? options.seed : own.seed.value_or(options.seed);
         settings_.reach = reach_by_distance(*distance_);
         settings_.distance = distance_.get();
+        unit_system_ = options.units;
         grid_ = guarded([&] { return trade_grid(read_.job); });
     }
 
@@ -80,6 +81,7 @@ public:
         head.draws = settings_.draws;
         head.seed = settings_.seed;
         head.options = grid_.options.size();
+        head.units = unit_system_;
         return head;
     }
 
@@ -98,6 +100,7 @@ private:
     ReadJob read_;
     std::unique_ptr<SolidDistance> distance_ = fcl_distance();
     TradeSettings settings_;
+    UnitSystem unit_system_ = UnitSystem::metric;
     TradeGrid grid_;
     std::unique_ptr<TradeStudy> study_;
 };
@@ -232,11 +235,13 @@ bool something_to_avoid(const std::vector<TradedJob>& jobs) {
 
 }  // namespace
 
-int run_trade(const Options& options) {
+int run_trade(const Options& given) {
+    Options options = given;
     std::vector<TradedJob> jobs;
     if (options.report) require_page_can_be_written(*options.report, options.force);
     if (options.merge) {
         jobs = merged(options);
+        if (!options.units_given && !jobs.empty()) options.units = jobs.front().head.units;
     } else {
         std::vector<Study> studies = studies_of(options);
         if (studies.empty()) {

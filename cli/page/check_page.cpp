@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <functional>
 
 #include "cli/page/drawing.hpp"
 #include "cli/page/markup.hpp"
@@ -18,6 +17,7 @@
 #include "cli/report/odds_text.hpp"
 #include "cli/report/reach_text.hpp"
 #include "cli/report/screen.hpp"
+#include "cli/report/side_by_side.hpp"
 #include "cli/report/verdict_text.hpp"
 #include "cli/report/words.hpp"
 
@@ -202,95 +202,6 @@ std::string cut_words(const Job& job, const PassReport& pass, UnitSystem units) 
                        milling_words(cut.milling));
 }
 
-/// What two set-ups are compared by.
-struct Compared {
-    std::string what;
-    std::function<std::string(const Job&, const PassReport&)> of;
-};
-
-std::vector<Compared> compared(UnitSystem units) {
-    return {
-        {"cut",
-         [=](const Job& job, const PassReport& pass) { return cut_words(job, pass, units); }},
-        {"why", [=](const Job& job,
-                    const PassReport& pass) { return verdict_sentence(job, pass, units); }},
-        {"edge of chatter there",
-         [=](const Job&, const PassReport& pass) {
-             return pass.at_programmed.limit ? depth_text(*pass.at_programmed.limit, units)
-                                             : std::string("none found");
-         }},
-        {"tries that chatter",
-         [](const Job&, const PassReport& pass) {
-             return pass.odds ? percent_text(pass.odds->at_judged) : std::string("not drawn");
-         }},
-        {"best found",
-         [=](const Job&, const PassReport& pass) {
-             return pass.best ? fmt::format("{}, {} deep", speed_text(pass.best->speed),
-                                            depth_text(pass.best->depth, units))
-                              : std::string("nothing");
-         }},
-        {"push-off, slowly turning",
-         [=](const Job&, const PassReport& pass) { return wall_text(pass.statics.error, units); }},
-        {"wall at the judged speed",
-         [=](const Job&, const PassReport& pass) {
-             return pass.error_at_programmed ? wall_text(*pass.error_at_programmed, units)
-                                             : std::string("chatters");
-         }},
-        {"holding, capacity over peak load",
-         [](const Job&, const PassReport& pass) {
-             return pass.holding.judged ? three_digits(pass.holding.factor)
-                                        : std::string("not judged");
-         }},
-        {"stack rings first at",
-         [](const Job&, const PassReport& pass) {
-             return pass.work_modes.empty()
-                        ? std::string("-")
-                        : frequency_text(pass.work_modes.front().frequency_hertz);
-         }},
-        {"tool rings first at",
-         [](const Job&, const PassReport& pass) {
-             return pass.tool_modes.empty()
-                        ? std::string("-")
-                        : frequency_text(pass.tool_modes.front().frequency_hertz);
-         }},
-    };
-}
-
-/// Sizes of a set-up by name, for finding what differs.
-std::vector<std::pair<std::string, std::string>> sizes_of(const Job& job, UnitSystem units) {
-    std::vector<std::pair<std::string, std::string>> sizes;
-    for (const Tier& tier : job.stack.tiers) {
-        sizes.emplace_back(tier.name + ": shape", shape_words(tier.shape, units));
-        sizes.emplace_back(tier.name + ": height", given_length(tier.height, units));
-        sizes.emplace_back(tier.name + ": material", tier.material.name);
-        sizes.emplace_back(tier.name + ": joint", joint_words(tier.joint, units));
-    }
-    for (const ToolChain& tool : job.tools) {
-        sizes.emplace_back(tool.name + ": diameter", given_length(tool.cutter.diameter, units));
-        sizes.emplace_back(tool.name + ": teeth", fmt::format("{}", tool.cutter.teeth));
-        sizes.emplace_back(tool.name + ": out of the holder",
-                           given_length(stickout_of(tool.cutter), units));
-        sizes.emplace_back(tool.name + ": grip", joint_words(tool.grip, units));
-    }
-    for (const Pass& pass : job.passes) {
-        sizes.emplace_back(pass.name + ": speed",
-                           pass.speed ? speed_text(*pass.speed) : "not given");
-        sizes.emplace_back(pass.name + ": depth",
-                           pass.axial ? given_length(*pass.axial, units) : "not given");
-        sizes.emplace_back(pass.name + ": radial", given_length(pass.radial, units));
-        sizes.emplace_back(pass.name + ": feed per tooth",
-                           given_length(pass.feed_per_tooth, units));
-    }
-    return sizes;
-}
-
-const PassReport* pass_named(const JobReport& report, const std::string& name) {
-    for (const PassReport& pass : report.passes) {
-        if (pass.name == name) return &pass;
-    }
-    return nullptr;
-}
-
 void table_head(ReportPage& page, const std::vector<PagedJob>& jobs) {
     page.add("<div class=wide><table class=plain><thead><tr><th></th>");
     for (const PagedJob& job : jobs) {
@@ -299,70 +210,30 @@ void table_head(ReportPage& page, const std::vector<PagedJob>& jobs) {
     page.add("</tr></thead><tbody>\n");
 }
 
-void add_differences(ReportPage& page, const std::vector<PagedJob>& jobs, UnitSystem units) {
-    page.heading(3, "What is different");
-    std::vector<std::string> names;
-    for (const PagedJob& job : jobs) {
-        for (const auto& [name, value] : sizes_of(*job.job, units)) {
-            if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
-        }
-    }
-    table_head(page, jobs);
-    bool any = false;
-    for (const std::string& name : names) {
-        std::vector<std::string> values;
-        for (const PagedJob& job : jobs) {
-            std::string value = "-";
-            for (const auto& [own, text] : sizes_of(*job.job, units)) {
-                if (own == name) value = text;
-            }
-            values.push_back(value);
-        }
-        if (std::all_of(values.begin(), values.end(),
-                        [&](const std::string& value) { return value == values.front(); })) {
-            continue;
-        }
-        any = true;
-        page.add(fmt::format("<tr><th scope=row>{}</th>", html(name)));
-        for (const std::string& value : values) page.add("<td>" + html(value) + "</td>");
+void add_rows(ReportPage& page, const std::vector<ComparedRow>& rows) {
+    for (const ComparedRow& row : rows) {
+        page.add(fmt::format("<tr><th scope=row>{}</th>", html(row.what)));
+        for (const std::string& value : row.values) page.add("<td>" + html(value) + "</td>");
         page.add("</tr>\n");
     }
     page.add("</tbody></table></div>\n");
-    if (!any) page.paragraph("Nothing among sizes, materials, joints, tools and passes.");
 }
 
-/// Passes of one name stand in one row; others by their place.
 void add_side_by_side(ReportPage& page, const std::vector<PagedJob>& jobs, UnitSystem units) {
+    std::vector<ComparedJob> compared;
+    for (const PagedJob& job : jobs) compared.push_back({job.job, job.report});
+    const SideBySide both = side_by_side(compared, units);
     page.heading(2, "Side by side");
-    add_differences(page, jobs, units);
-    const JobReport& first = *jobs.front().report;
-    for (std::size_t i = 0; i < first.passes.size(); ++i) {
-        std::vector<const PassReport*> passes;
-        for (const PagedJob& job : jobs) {
-            const PassReport* same = pass_named(*job.report, first.passes[i].name);
-            if (same == nullptr && i < job.report->passes.size()) same = &job.report->passes[i];
-            passes.push_back(same);
-        }
-        page.heading(3, "What it does to pass " + first.passes[i].name);
+    page.heading(3, "What is different");
+    table_head(page, jobs);
+    add_rows(page, both.differences);
+    if (both.differences.empty()) {
+        page.paragraph("Nothing among sizes, materials, joints, tools and passes.");
+    }
+    for (const ComparedPass& pass : both.passes) {
+        page.heading(3, "What it does to pass " + pass.name);
         table_head(page, jobs);
-        page.add("<tr><th scope=row>verdict</th>");
-        for (const PassReport* pass : passes) {
-            page.add(
-                "<td>" +
-                (pass == nullptr ? "-" : level_html(pass->verdict.level, pass->holding.judged)) +
-                "</td>");
-        }
-        page.add("</tr>\n");
-        for (const Compared& row : compared(units)) {
-            page.add(fmt::format("<tr><th scope=row>{}</th>", html(row.what)));
-            for (std::size_t k = 0; k < jobs.size(); ++k) {
-                page.add("<td>" +
-                         (passes[k] == nullptr ? "-" : html(row.of(*jobs[k].job, *passes[k]))) +
-                         "</td>");
-            }
-            page.add("</tr>\n");
-        }
-        page.add("</tbody></table></div>\n");
+        add_rows(page, pass.rows);
     }
 }
 

@@ -265,7 +265,8 @@ std::string explain_screen(const Explained& explained, const ScreenOptions& opti
     rules.emplace_back("(Common practice.)");
     sections.push_back(sentences("By ear", rules));
     sections.push_back(sentences("Not known", explain_limits(explained)));
-    sections.push_back(sentences("Cautions", cautions()));
+    sections.push_back({.label = "Cautions",
+                        .entries = {{.lead = "", .text = caution_about({Level::marginal, {}})}}});
     std::erase_if(sections, [](const Paragraph& section) { return section.entries.empty(); });
     return text + set_out(sections, options.page);
 }

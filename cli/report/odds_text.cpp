@@ -100,8 +100,8 @@ std::vector<std::string> odds_sentences(const PassReport& pass, UnitSystem units
     const bool decided = odds.at_judged < kDecided || odds.at_judged > 1 - kDecided;
     const std::string influence = decided ? "" : influence_sentence(odds);
     std::vector<std::string> sentences{first};
-    for (const std::string& more : {outside_sentence(pass, odds, units),
-                                    fresh_edge_sentence(pass, odds, units), influence}) {
+    for (const std::string& more :
+         {outside_sentence(pass, odds, units), fresh_edge_sentence(pass, odds, units), influence}) {
         if (!more.empty()) sentences.push_back(more);
     }
     return sentences;

@@ -7,6 +7,7 @@
 #include <numeric>
 
 #include "cli/report/cautions.hpp"
+#include "cli/report/ending_sections.hpp"
 #include "cli/report/number.hpp"
 #include "cli/report/screen_pass.hpp"
 #include "cli/report/verdict_text.hpp"
@@ -82,66 +83,12 @@ Paragraph passes_line(const JobReport& report) {
                              report.passes.size())}}};
 }
 
-std::vector<std::string> everything_not_judged(const JobReport& report, const PassReport* pass) {
-    std::vector<std::string> all = report.not_judged;
-    if (pass != nullptr) {
-        all.insert(all.begin(), pass->not_judged.begin(), pass->not_judged.end());
-    }
-    std::vector<std::string> once;
-    for (const std::string& item : all) {
-        // Why the hold was not judged stands among the reasons already.
-        const bool said = pass != nullptr && item.starts_with("holding:");
-        if (!said && std::find(once.begin(), once.end(), item) == once.end()) {
-            once.push_back(item);
-        }
-    }
-    return once;
-}
-
-Paragraph not_judged_section(const JobReport& report, const PassReport* pass) {
-    std::string text;
-    for (const std::string& item : everything_not_judged(report, pass)) {
-        text += (text.empty() ? "" : "; ") + item;
-    }
-    return {.label = "Not judged", .entries = {{.lead = "", .text = printable(text)}}};
-}
-
-std::string assumption_text(const Assumption& assumption, UnitSystem units) {
-    std::string text;
-    if (assumption.value) {
-        text = quantity_text(*assumption.value, assumption.quantity, units);
-    }
-    if (!assumption.text.empty()) {
-        text += (text.empty() ? "" : ", ") + assumption.text;
-    }
-    return assumption.source.empty() ? text : fmt::format("{} [{}]", text, assumption.source);
-}
-
-Paragraph assumed_section(const JobReport& report, const ScreenOptions& options) {
-    Paragraph section{.label = "Assumed", .entries = {}};
-    if (!options.list_assumed) {
-        section.entries.push_back(
-            {.lead = "",
-             .text = fmt::format("{} thing{} that the job did not say; --assumed lists them",
-                                 report.assumed.size(), report.assumed.size() == 1 ? "" : "s")});
-        return section;
-    }
-    for (const Assumption& assumption : report.assumed) {
-        section.entries.push_back(
-            {.lead = "",
-             .text = printable(fmt::format("{}: {}", assumption.path,
-                                           assumption_text(assumption, options.units)))});
-    }
-    return section;
-}
-
-/// Run on, since they are read as one and lines are short.
-Paragraph caution_section() {
-    std::string text;
-    for (const std::string& sentence : cautions()) {
-        text += (text.empty() ? "" : " ") + sentence;
-    }
-    return {.label = "Cautions", .entries = {{.lead = "", .text = text}}};
+/// What the pass could have had judged by saying more; why the hold was not stands among the
+/// reasons already.
+std::vector<std::string> for_want_of_a_key(const PassReport& pass) {
+    std::vector<std::string> items = pass.not_judged;
+    std::erase_if(items, [](const std::string& item) { return item.starts_with("holding:"); });
+    return items;
 }
 
 std::string title_line(const Job& job, const JobReport& report, const ScreenOptions& options) {
@@ -182,9 +129,12 @@ std::string screen_text(const Job& job, const JobReport& report, const ScreenOpt
         text += headline(*worst, options.page.width, options.page.color) + "\n";
         text += set_out(pass_sections(job, *worst, options.units), options.page);
     }
-    return text + set_out({not_judged_section(report, worst), assumed_section(report, options),
-                           caution_section()},
-                          options.page);
+    const Ending ending{
+        .not_judged = worst == nullptr ? std::vector<std::string>{} : for_want_of_a_key(*worst),
+        .never_judged = report.not_judged,
+        .assumed = report.assumed,
+        .verdict = worst == nullptr ? Verdict{} : worst->verdict};
+    return text + set_out(ending_sections(ending, options), options.page);
 }
 
 std::string quiet_text(const JobReport& report, const ScreenOptions& options) {

@@ -140,7 +140,7 @@ void add_quiet_bands(Paragraph& section, const Job& job, const PassReport& pass,
     }
     if (bands.empty()) {
         section.entries.push_back(
-            {.lead = ".. quiet band", .text = "none at this depth within the speeds you may run"});
+            {.lead = ".. quiet band", .text = "none within the speeds you may run"});
     }
 }
 
@@ -161,6 +161,12 @@ void add_stay_off(Paragraph& section, const PassReport& pass) {
 
 Paragraph speed_section(const Job& job, const PassReport& pass, UnitSystem units) {
     Paragraph section{.label = "Speeds", .entries = {}};
+    if (!pass.quiet_bands.empty() || !pass.stay_off.empty()) {
+        section.entries.push_back(
+            {.lead = "   depth",
+             .text = fmt::format("{}, the pass's{}", length_text(pass.judged_depth, units),
+                                 pass.best ? "; best found has its own" : "")});
+    }
     if (pass.best) {
         section.entries.push_back(
             {.lead = "   best found",

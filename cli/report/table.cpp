@@ -85,7 +85,7 @@ Columns columns_of(const Paragraph& section, const Page& page) {
     Columns columns_of_section;
     columns_of_section.indent = page.width < kNarrowPage ? std::min(2, page.gutter) : page.gutter;
     const int room = page.width - columns_of_section.indent;
-    for (const Entry& entry : section.entries) {
+    for (const Statement& entry : section.entries) {
         if (!entry.lead.empty()) {
             columns_of_section.lead =
                 std::max(columns_of_section.lead, std::min(width_of(entry.lead) + 2, room / 2));
@@ -95,7 +95,7 @@ Columns columns_of(const Paragraph& section, const Page& page) {
     return columns_of_section;
 }
 
-void append_entry(std::string& out, const Entry& entry, const Columns& at, bool first_in_gutter,
+void append_entry(std::string& out, const Statement& entry, const Columns& at, bool first_in_gutter,
                   bool color) {
     const std::vector<std::string> lines = broken_into_lines(printable(entry.text), at.text);
     const std::string lead = shortened(printable(entry.lead), std::max(0, at.lead - 2));
@@ -126,7 +126,7 @@ void append_section(std::string& out, const Paragraph& section, const Page& page
                    : "\n";
     }
     bool first = beside && !section.label.empty();
-    for (const Entry& entry : section.entries) {
+    for (const Statement& entry : section.entries) {
         append_entry(out, entry, at, first, page.color);
         first = false;
     }

@@ -17,7 +17,7 @@ std::string inked(std::string_view text, Ink ink, bool color);
 
 /// One statement: a short lead ("quiet", "1") and its text. Leads of a section line up; the text
 /// wraps under itself.
-struct Entry {
+struct Statement {
     std::string lead;
     std::string text;
     Ink lead_ink = Ink::plain;
@@ -28,7 +28,7 @@ struct Entry {
 /// left edge of the gutter's right side all the same.
 struct Paragraph {
     std::string label;
-    std::vector<Entry> entries;
+    std::vector<Statement> entries;
 };
 
 struct Page {

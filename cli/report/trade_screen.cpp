@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "cli/report/cautions.hpp"
+#include "cli/report/ending_sections.hpp"
 #include "cli/report/number.hpp"
 #include "cli/report/trade_table.hpp"
 #include "cli/report/trade_words.hpp"
@@ -145,38 +146,18 @@ Paragraph how_section(const TradedJob& traded) {
     return {.label = "How", .entries = {{.lead = "", .text = method_text(traded)}}};
 }
 
-Paragraph not_judged_section(const TradedJob& traded) {
-    std::string text;
+Ending ending_of(const TradedJob& traded) {
+    Ending ending{.not_judged = {},
+                  .never_judged = traded.head.not_judged,
+                  .assumed = traded.head.assumed,
+                  .verdict = {}};
     for (const std::string& item : not_judged_of(traded)) {
-        text += (text.empty() ? "" : "; ") + item;
+        if (std::ranges::find(ending.never_judged, item) == ending.never_judged.end()) {
+            ending.not_judged.push_back(item);
+        }
     }
-    return {.label = "Not judged", .entries = {{.lead = "", .text = printable(text)}}};
-}
-
-Paragraph assumed_section(const TradedHead& head, const ScreenOptions& options) {
-    Paragraph section{.label = "Assumed", .entries = {}};
-    if (!options.list_assumed) {
-        section.entries.push_back(
-            {.lead = "",
-             .text = fmt::format("{} thing{} that the job did not say; --assumed lists them",
-                                 head.assumed.size(), head.assumed.size() == 1 ? "" : "s")});
-        return section;
-    }
-    for (const Assumption& one : head.assumed) {
-        std::string text =
-            one.value ? quantity_text(*one.value, one.quantity, options.units) : std::string();
-        text += (text.empty() || one.text.empty() ? "" : ", ") + one.text;
-        section.entries.push_back({.lead = "", .text = printable(one.path + ": " + text)});
-    }
-    return section;
-}
-
-Paragraph caution_section() {
-    std::string text;
-    for (const std::string& sentence : cautions()) {
-        text += (text.empty() ? "" : " ") + sentence;
-    }
-    return {.label = "Cautions", .entries = {{.lead = "", .text = text}}};
+    if (traded.ranking.best) ending.verdict = traded.results[*traded.ranking.best].verdict;
+    return ending;
 }
 
 std::string mark_line(const TradedJob& traded, const ScreenOptions& options) {
@@ -216,14 +197,12 @@ std::string trade_screen(const TradedJob& traded, const ScreenOptions& options) 
     text += set_out(above, options.page);
     text += "\n" + trade_table(traded, options);
     text += "     > taken, = the job's own; .. nothing flagged, // marginal, ## avoid\n\n";
-    std::vector<Paragraph> below{against_job(traded, options),
-                                 tie_section(traded, options),
-                                 stickout_section(traded, options),
-                                 others_section(traded, options),
-                                 how_section(traded),
-                                 not_judged_section(traded),
-                                 assumed_section(traded.head, options),
-                                 caution_section()};
+    std::vector<Paragraph> below{against_job(traded, options), tie_section(traded, options),
+                                 stickout_section(traded, options), others_section(traded, options),
+                                 how_section(traded)};
+    for (Paragraph& section : ending_sections(ending_of(traded), options)) {
+        below.push_back(std::move(section));
+    }
     std::erase_if(below, [](const Paragraph& section) { return section.entries.empty(); });
     return text + set_out(below, options.page);
 }

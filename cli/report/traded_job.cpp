@@ -50,7 +50,7 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TradeResult, id, hold, tiers, height, as_job,
                                    not_judged, failed)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TradedStickouts, tool, stickout, own)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TradedHead, path, title, riser, stickouts, assumed, not_judged,
-                                   method, every_speed, speeds, draws, seed, options)
+                                   method, every_speed, speeds, draws, seed, options, units)
 
 namespace {
 

@@ -27,6 +27,7 @@ struct TradedHead {
     int speeds = 0, draws = 0;
     std::uint64_t seed = 1;
     std::size_t options = 0;
+    UnitSystem units = UnitSystem::metric;  ///< in which it was asked for
 };
 
 /// The trade of one job: all that the screen, JSON and CSV are made from.

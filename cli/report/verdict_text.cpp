@@ -16,6 +16,8 @@
 namespace standfast {
 namespace {
 
+constexpr double kLightCut = 10;  // times the peak force that the hold takes
+
 /// What to count on first, then what was computed for the stack as described.
 std::string tried_chatter_clause(const PassReport& pass, UnitSystem units) {
     const ChatterOdds& odds = *pass.odds;
@@ -211,8 +213,10 @@ std::string holding_clause(const PassReport& pass) {
     if (holding.factor >= kHoldingCap && (holding.judged || some)) {
         text = fmt::format("nothing lets go below {:.0f} times the peak force", kHoldingCap);
     } else if (holding.judged || some) {
-        text = fmt::format("{} {} first, at {:.1f} times the peak force", holding.joint,
-                           holding_mode_words(holding.mode), holding.factor);
+        // A large factor belongs to a small force, and is no leave to push harder.
+        text = fmt::format("{} {} first, at {:.1f} times the peak force{}", holding.joint,
+                           holding_mode_words(holding.mode), holding.factor,
+                           holding.factor > kLightCut ? " of this light cut" : "");
         if (holding.less_careful > holding.factor) {
             text +=
                 fmt::format(" ({:.1f} with a sharp edge and usual friction)", holding.less_careful);

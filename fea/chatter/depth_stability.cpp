@@ -17,7 +17,8 @@ constexpr double kOutOfReach = 2;  // below what the loop gain leaves stable any
 constexpr double kSlight = 1e-3, kSlightInTheMiddle = 1e-2;
 constexpr double kLeastGain = 0.3;
 constexpr double kSmallCorner = 0.125;  // of the depth
-constexpr double kNearOne = 0.05;
+// Of 12,000 growths on three jobs one in a thousand is further off on the coarse map.
+constexpr double kNearOne = 0.012;
 constexpr double kCoarseMargin = 2, kMostMargin = 15;
 constexpr double kCoarseTolerance = 1e-2, kFineTolerance = 1e-5;
 constexpr double kSettled = 1e-4;

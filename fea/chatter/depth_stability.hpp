@@ -25,6 +25,9 @@ PreparedDepth prepare_depth(const DelaySystem& system, double depth);
 /// ln growth within which the middle of a cut is not trusted to tell whether the edge is stable,
 /// where nothing is known of how far the two are apart.
 inline constexpr double usual_doubt = 0.06;
+/// The same for a search, whose answer is tried again: beyond it one in five hundred growths of
+/// three jobs lay on the other side (measured).
+inline constexpr double doubt_in_a_search = 0.03;
 
 /// By how much small motion grows in a tooth period: magnitude of the largest Floquet multiplier,
 /// to a few percent, and near 1 on finer maps until it stays on its side; 0 where nothing can be

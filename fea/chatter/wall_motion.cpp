@@ -22,7 +22,7 @@ constexpr double kPastModes = 1.2;
 constexpr double kSettled = 2e-4;
 constexpr std::size_t kLeastHarmonics = 32;
 constexpr std::size_t kSamplesPerHarmonic = 4;
-constexpr std::size_t kResidualSamples = 256;
+constexpr std::size_t kResidualSamples = ForceCourse::samples;
 
 std::size_t power_of_two(std::size_t least) {
     std::size_t size = 1;
@@ -64,69 +64,83 @@ double highest_frequency(const std::vector<ModalTerm>& terms) {
 
 }  // namespace
 
+std::size_t WallMotions::harmonics_needed(const ModalReceptance& receptance, const RigidCut& cut,
+                                          SpindleSpeed slowest) {
+    require_positive(slowest.radians_per_second, "WallMotions", "slowest speed");
+    const double base = cut.cutter.teeth() * slowest.radians_per_second;
+    return std::max<std::size_t>(2 * kLeastHarmonics,
+                                 static_cast<std::size_t>(std::ceil(
+                                     2 * kPastModes * highest_frequency(receptance.terms) / base)));
+}
+
 WallMotions::WallMotions(const ModalReceptance& receptance, const RigidCut& cut,
                          SpindleSpeed slowest, const std::vector<double>& heights)
+    : WallMotions(receptance, cut, slowest, heights,
+                  teeth_differ(cut)
+                      ? ForceCourse{}
+                      : force_course(cut, receptance.basis,
+                                     harmonics_needed(receptance, cut, slowest), heights)) {}
+
+WallMotions::WallMotions(const ModalReceptance& receptance, const RigidCut& cut,
+                         SpindleSpeed slowest, const std::vector<double>& heights,
+                         const ForceCourse& force)
     : slowest_(slowest.radians_per_second),
       highest_mode_(highest_frequency(receptance.terms)),
+      most_harmonics_(harmonics_needed(receptance, cut, slowest)),
       receptance_(receptance),
       cut_(cut),
       heights_(heights) {
-    require_positive(slowest_, "WallMotions", "slowest speed");
-    const CutterGeometry& cutter = cut.cutter;
     for (const double height : heights) {
         require_between(height, 0, cut.depth, "WallMotions", "height above the tip");
     }
     if (teeth_differ(cut)) return;
-    base_per_revolution_ = cutter.teeth();
+    require_between(static_cast<double>(force.harmonic.size()),
+                    static_cast<double>(most_harmonics_), std::numeric_limits<double>::max(),
+                    "WallMotions", "harmonics of the force");
+    base_per_revolution_ = cut.cutter.teeth();
     wall_at_plus_y_ = cut.engagement.milling == Milling::up;
-    EdgeSum<Eigen::Vector3d> force = rigid_force_sum(cut);
-    force.basis = receptance.basis;
+    meet_modes(force);
+    meet_residual(force);
+}
 
-    const double base = base_per_revolution_ * slowest_;
-    most_harmonics_ = std::max<std::size_t>(
-        2 * kLeastHarmonics,
-        static_cast<std::size_t>(std::ceil(2 * kPastModes * highest_mode_ / base)));
-    // Of equal teeth each adds the same to a harmonic of the tooth passing.
-    EdgeSum<Eigen::Vector3d> one = rigid_force_sum(cut, 0);
-    one.basis = receptance.basis;
-    std::vector<FirstOrderMode> modes;
-    for (const ModalTerm& term : receptance.terms) {
-        modes.push_back(first_order(term));
-        modes_.push_back({.pole = modes.back().pole, .shape = {}, .ahead = {}, .behind = {}});
-        for (int a = 0; a < receptance.basis.heights(); ++a) {
-            modes_.back().shape.push_back(modes.back().shape[3 * a + 1]);
-        }
-    }
+void WallMotions::meet_modes(const ForceCourse& force) {
     const Complex two_i(0, 2);
-    for (std::size_t k = 0; k < most_harmonics_; ++k) {
-        const ComplexEdgeVector f =
-            double(cutter.teeth()) * harmonic(one, static_cast<int>(k) * base_per_revolution_);
-        for (std::size_t m = 0; m < modes_.size(); ++m) {
-            modes_[m].ahead.push_back((modes[m].shape.transpose() * f).value() / two_i);
-            modes_[m].behind.push_back((modes[m].shape.adjoint() * f).value() / two_i);
+    for (const ModalTerm& term : receptance_.terms) {
+        const FirstOrderMode first = first_order(term);
+        Mode mode{.pole = first.pole, .shape = {}, .ahead = {}, .behind = {}};
+        for (int a = 0; a < receptance_.basis.heights(); ++a) {
+            mode.shape.push_back(first.shape[3 * a + 1]);
         }
+        for (std::size_t k = 0; k < most_harmonics_; ++k) {
+            const ComplexEdgeVector& f = force.harmonic[k];
+            mode.ahead.push_back((first.shape.transpose() * f).value() / two_i);
+            mode.behind.push_back((first.shape.adjoint() * f).value() / two_i);
+        }
+        modes_.push_back(std::move(mode));
     }
-    const auto residual_at = [&](const Passage& passage, double phi) {
-        if (receptance.residual.isZero(0)) return 0.0;
-        const EdgeVector answer = receptance.residual * value_at(force, phi);
+}
+
+void WallMotions::meet_residual(const ForceCourse& force) {
+    const bool none = receptance_.residual.isZero(0);
+    const auto at = [&](const Passage& passage, const EdgeVector& pushed) {
+        if (none) return 0.0;
+        const EdgeVector answer = receptance_.residual * pushed;
         double y = 0;
-        for (int a = 0; a < receptance.basis.heights(); ++a) {
+        for (int a = 0; a < receptance_.basis.heights(); ++a) {
             y += passage.weights[static_cast<std::size_t>(a)] * answer[3 * a + 1];
         }
         return y;
     };
-    const double step = kTurn / base_per_revolution_ / kResidualSamples;
     for (std::size_t end = 0; end < 2; ++end) {
-        ends_[end].weights = weights_at(receptance.basis, end == 0 ? 0 : cut.depth);
-        for (std::size_t i = 0; i < kResidualSamples; ++i) {
-            residual_[end].push_back(residual_at(ends_[end], static_cast<double>(i) * step));
+        ends_[end].weights = weights_at(receptance_.basis, end == 0 ? 0 : cut_.depth);
+        for (const EdgeVector& pushed : force.course) {
+            residual_[end].push_back(at(ends_[end], pushed));
         }
     }
-    for (const double height : heights) {
-        Passage passage{
-            .phi = (wall_at_plus_y_ ? 0 : std::numbers::pi) + lag_per_height(cutter) * height,
-            .weights = weights_at(receptance.basis, height)};
-        passage.residual = residual_at(passage, passage.phi);
+    for (std::size_t i = 0; i < heights_.size(); ++i) {
+        Passage passage{.phi = wall_passage(cut_, heights_[i]),
+                        .weights = weights_at(receptance_.basis, heights_[i])};
+        passage.residual = at(passage, force.passage[i]);
         passages_.push_back(passage);
     }
 }

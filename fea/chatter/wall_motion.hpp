@@ -5,6 +5,7 @@
 #include <complex>
 #include <vector>
 
+#include "fea/chatter/force_course.hpp"
 #include "fea/chatter/surface_error.hpp"
 
 namespace standfast {
@@ -29,6 +30,16 @@ public:
     WallMotions(const ModalReceptance& receptance, const RigidCut& cut, SpindleSpeed slowest,
                 const std::vector<double>& heights);
 
+    /// The same with a force that was prepared already.
+    /// @param force  of this cut, these heights and the receptance's basis, with at least
+    ///               harmonics_needed; not looked at where teeth differ
+    WallMotions(const ModalReceptance& receptance, const RigidCut& cut, SpindleSpeed slowest,
+                const std::vector<double>& heights, const ForceCourse& force);
+
+    /// Harmonics of the force, the mean included, that the answer is made of.
+    static std::size_t harmonics_needed(const ModalReceptance& receptance, const RigidCut& cut,
+                                        SpindleSpeed slowest);
+
     /// Several threads may call it at once.
     /// @throws std::domain_error below `slowest`, or where an undamped mode sits on a harmonic
     WallMotion at(SpindleSpeed speed) const;
@@ -50,6 +61,8 @@ private:
     };
     using Harmonics = std::vector<std::array<std::complex<double>, kMostHeights>>;
 
+    void meet_modes(const ForceCourse& force);
+    void meet_residual(const ForceCourse& force);
     Harmonics harmonics(double base) const;
     double reach(const Harmonics& motion, const Passage& passage) const;
     double peak_to_peak(const Harmonics& motion, const Passage& passage,

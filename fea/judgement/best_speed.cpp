@@ -13,9 +13,10 @@ constexpr double kInside = 0.999;
 constexpr int kDepthSteps = 8;
 constexpr std::array kShallow = {0.08, 0.05, 0.03, 0.02};  // of the deepest
 constexpr double kLeastDepth = 50e-6;                      // m: less is no cut that a shop takes
-constexpr std::size_t kLookedAt = 12, kTried = 8;
+constexpr std::size_t kLookedAt = 12, kTried = 6;
 constexpr int kHeights = 5;
 constexpr double kCaution = 1;
+constexpr std::size_t kStepsDown = 4;
 
 /// Reach is flagged for what stands in the way, not for a cut deeper than the flutes.
 bool tool_is_in_the_way(const PassAnswer& answer) {
@@ -24,21 +25,6 @@ bool tool_is_in_the_way(const PassAnswer& answer) {
 
 bool what_was_judged_holds(const PassAnswer& answer, const Limits& limits) {
     return answer.holding.joint.empty() || answer.holding.factor >= limits.holding_marginal;
-}
-
-/// Limit at each speed, lowered to the smallest within half a least band.
-std::vector<SpeedLimit> with_neighbours(const StabilityLimits& limits, double least_band) {
-    std::vector<SpeedLimit> lowered = limits.speeds;
-    for (SpeedLimit& at : lowered) {
-        const double reach = at.speed.radians_per_second * least_band / 2;
-        for (const SpeedLimit& other : limits.speeds) {
-            const double away =
-                std::abs(other.speed.radians_per_second - at.speed.radians_per_second);
-            if (away > reach || !other.limit) continue;
-            at.limit = at.limit ? std::min(*at.limit, *other.limit) : *other.limit;
-        }
-    }
-    return lowered;
 }
 
 /// Depth at the edge of what the nominal stack allows: with margin where nothing is tried, since
@@ -68,8 +54,9 @@ bool worth_trying(const CutProblem& problem, const Headings& headings, const Spe
 
 /// How the cut was tried, where it holds.
 std::optional<Tried> tries_hold(const CutProblem& problem, const Headings& headings,
-                                const SpeedLimit& limit, double depth, const CutTries& tries) {
-    Tried tried{.cut = std::nullopt, .caution = kCaution};
+                                const SpeedLimit& limit, double depth, const CutTries& tries,
+                                double caution) {
+    Tried tried{.cut = std::nullopt, .caution = caution};
     if (!tries.none()) {
         const double most = problem.job->limits.chatter_probability_marginal;
         tried.cut = try_cut(problem, tries, limit.speed, depth, most);
@@ -105,26 +92,60 @@ std::vector<double> depths_below(double most) {
     return depths;
 }
 
-/// The deepest that holds, by halving: a shallower cut of the same kind holds if a deeper one does,
-/// as a rule; the one told has itself been tried.
-std::optional<Recommendation> deepest_that_holds(const CutProblem& problem,
-                                                 const Headings& headings, const SpeedLimit& limit,
-                                                 const std::vector<double>& depths,
-                                                 const CutTries& tries) {
-    std::optional<Tried> held;
-    std::size_t from = 0, to = depths.size();
+/// Depths worth trying at one speed, the deepest first: the programmed one where the nominal stack
+/// leaves it a chance, else steps below it.
+struct Row {
+    SpeedLimit limit;
+    std::vector<double> depths;
+};
+
+Row row_at(const CutProblem& problem, const Headings& headings, const SpeedLimit& limit,
+           const CutTries& tries) {
+    Row row{.limit = limit, .depths = {}};
+    const auto add = [&](double depth) {
+        const bool deeper = !row.depths.empty() && depth >= row.depths.back();
+        if (depth >= kLeastDepth && !deeper &&
+            worth_trying(problem, headings, limit, depth, tries)) {
+            row.depths.push_back(depth);
+        }
+    };
+    double most = stable_depth(problem, limit, tries);
+    if (problem.pass().axial) {
+        if (*problem.pass().axial <= most) add(*problem.pass().axial);
+        most = std::min(most, *problem.pass().axial);
+    }
+    for (const double depth : depths_below(most)) add(depth);
+    return row;
+}
+
+/// The deepest of a row that a few of the tries leave, by halving: a shallower cut of the same kind
+/// holds if a deeper one does, as a rule.
+std::optional<std::size_t> deepest_by_a_few(const CutProblem& problem, const Headings& headings,
+                                            const Row& row, const CutTries& few) {
+    std::optional<std::size_t> held;
+    std::size_t from = 0, to = row.depths.size();
     while (from < to) {
-        const std::size_t middle = held ? (from + to) / 2 : from + (to - from) / 3;
-        auto tried = tries_hold(problem, headings, limit, depths[middle], tries);
-        if (tried) {
-            held = std::move(tried);
-            to = middle;
+        const std::size_t middle = from == 0 && !held ? 0 : (from + to) / 2;
+        if (tries_hold(problem, headings, row.limit, row.depths[middle], few, 0)) {
+            held = to = middle;
         } else {
             from = middle + 1;
         }
     }
-    if (!held) return std::nullopt;
-    return recommended(problem, headings, limit, depths[to], *held);
+    return held;
+}
+
+/// The first from there down that all tries leave.
+std::optional<Recommendation> held_by_all(const CutProblem& problem, const Headings& headings,
+                                          const Row& row, std::size_t from, const CutTries& tries) {
+    const std::size_t end = std::min(row.depths.size(), from + kStepsDown);
+    for (std::size_t i = from; i < end; ++i) {
+        const double depth = row.depths[i];
+        if (const auto tried = tries_hold(problem, headings, row.limit, depth, tries, kCaution)) {
+            return recommended(problem, headings, row.limit, depth, *tried);
+        }
+    }
+    return std::nullopt;
 }
 
 /// What the tries of the programmed depth leave of a speed's promise.
@@ -134,6 +155,20 @@ double promise_by_odds(const ChatterOdds* odds, SpindleSpeed speed) {
 }
 
 }  // namespace
+
+std::vector<SpeedLimit> with_neighbours(const StabilityLimits& limits, double least_band) {
+    std::vector<SpeedLimit> lowered = limits.speeds;
+    for (SpeedLimit& at : lowered) {
+        const double reach = at.speed.radians_per_second * least_band / 2;
+        for (const SpeedLimit& other : limits.speeds) {
+            const double away =
+                std::abs(other.speed.radians_per_second - at.speed.radians_per_second);
+            if (away > reach || !other.limit) continue;
+            at.limit = at.limit ? std::min(*at.limit, *other.limit) : *other.limit;
+        }
+    }
+    return lowered;
+}
 
 double deepest_cut(const Cutter& cutter) {
     return cutter.flute_length > 0 ? cutter.flute_length : 5 * cutter.diameter;
@@ -163,22 +198,9 @@ bool nothing_to_mend(const PassAnswer& answer, const Limits& limits) {
 
 std::optional<Recommendation> best_depth_at(const CutProblem& problem, const Headings& headings,
                                             const SpeedLimit& limit, const CutTries& tries) {
-    double most = stable_depth(problem, limit, tries);
-    const auto promising = [&](double depth) {
-        return worth_trying(problem, headings, limit, depth, tries);
-    };
-    if (problem.pass().axial) {
-        const double wanted = *problem.pass().axial;
-        if (wanted <= most && promising(wanted)) {
-            if (const auto tried = tries_hold(problem, headings, limit, wanted, tries)) {
-                return recommended(problem, headings, limit, wanted, *tried);
-            }
-        }
-        most = std::min(most, wanted);
-    }
-    std::vector<double> depths = depths_below(most);
-    std::erase_if(depths, [&](double depth) { return depth < kLeastDepth || !promising(depth); });
-    return deepest_that_holds(problem, headings, limit, depths, tries);
+    const Row row = row_at(problem, headings, limit, tries);
+    const auto held = deepest_by_a_few(problem, headings, row, a_few(tries));
+    return held ? held_by_all(problem, headings, row, *held, tries) : std::nullopt;
 }
 
 std::optional<Recommendation> best_speed_and_depth(const CutProblem& problem,
@@ -211,14 +233,32 @@ std::optional<Recommendation> best_speed_and_depth(const CutProblem& problem,
         }
         candidates = looked_at;
     }
+    struct Found {
+        Row row;
+        std::size_t held = 0;
+        double removal = 0;
+    };
+    std::vector<Found> found;
+    const CutTries few = a_few(tries);
+    double most_removed = 0;
+    for (const SpeedLimit& at : candidates) {
+        if (hoped(at) <= most_removed) continue;
+        const Row row = row_at(problem, headings, at, tries);
+        const auto held = deepest_by_a_few(problem, headings, row, few);
+        if (!held) continue;
+        found.push_back({row, *held, at.speed.radians_per_second * row.depths[*held]});
+        most_removed = std::max(most_removed, found.back().removal);
+    }
+    std::stable_sort(found.begin(), found.end(),
+                     [](const Found& a, const Found& b) { return a.removal > b.removal; });
     std::optional<Recommendation> best;
     const auto removal = [](const Recommendation& r) {
         return r.speed.radians_per_second * r.depth;
     };
-    for (const SpeedLimit& at : candidates) {
-        if (best && hoped(at) <= removal(*best)) continue;
-        const std::optional<Recommendation> found = best_depth_at(problem, headings, at, tries);
-        if (found && (!best || removal(*found) > removal(*best))) best = found;
+    for (const Found& one : found) {
+        if (best && one.removal <= removal(*best)) break;
+        const auto all = held_by_all(problem, headings, one.row, one.held, tries);
+        if (all && (!best || removal(*all) > removal(*best))) best = all;
     }
     return best;
 }

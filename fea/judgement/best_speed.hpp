@@ -29,6 +29,10 @@ std::optional<Recommendation> best_speed_and_depth(
 std::optional<Recommendation> best_depth_at(const CutProblem& problem, const Headings& headings,
                                             const SpeedLimit& limit, const CutTries& tries = {});
 
+/// Limit at each speed, lowered to the smallest within half a least band: a spindle is never at its
+/// number exactly.
+std::vector<SpeedLimit> with_neighbours(const StabilityLimits& limits, double least_band);
+
 /// Whether nothing that depends on the speed is flagged, with the tries, at one speed and depth.
 bool quiet_at(const CutProblem& problem, const Headings& headings, const CutTries& tries,
               const SpeedLimit& limit, double depth);

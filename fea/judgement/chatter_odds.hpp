@@ -16,7 +16,7 @@ namespace standfast {
 struct OddsOptions {
     int draws = 128;  ///< 0: none
     std::uint64_t seed = 1;
-    int least_speeds = 60;
+    int least_speeds = 48;
 };
 
 /// 10 % and 90 % quantiles over the draws.
@@ -67,7 +67,8 @@ std::optional<double> unstable_share_below(const std::vector<DelaySystem>& draws
 
 /// Speeds are `start` first, then midpoints (in 1/rpm) of intervals whose ends fall on different
 /// sides of a threshold, until `least_speeds` are reached and no such interval is wider than 2 %,
-/// or 1.5 x least_speeds are.
+/// or 1.5 x least_speeds are. At the judged speed all draws are asked; at the others a quarter of
+/// them, and a second one where these do not nearly agree (where there are 96 draws or more).
 ChatterOdds chatter_odds(const std::vector<DelaySystem>& draws, std::vector<SpindleSpeed> start,
                          SpindleSpeed judged, double depth, const std::vector<double>& thresholds,
                          const OddsOptions& options);

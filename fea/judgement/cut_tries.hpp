@@ -19,6 +19,8 @@ struct CutTries {
     std::vector<DelaySystem> at_stability;  ///< empty: nothing was drawn
     std::vector<DelaySystem> at_error;      ///< empty: the same as at_stability
 
+    bool rough = false;  ///< a few that a search asks; what it finds is tried again with all
+
     bool none() const { return at_stability.empty(); }
     const std::vector<DelaySystem>& of_wall() const {
         return at_error.empty() ? at_stability : at_error;
@@ -28,10 +30,14 @@ struct CutTries {
 /// None where the problem has no draws.
 CutTries cut_tries(const CutProblem& problem, const Headings& headings);
 
+/// Every fourth of the tries, to look for what may hold; all of them where they are few. What is
+/// told is tried with all.
+CutTries a_few(const CutTries& tries);
+
 /// One speed and depth, tried.
 struct TriedCut {
     int tries = 0;
-    double unstable = 0;            ///< share of the tries that chatter
+    double unstable = 0;  ///< share of the tries that chatter
     /// The same with an edge that does not rub; none where rubbing is not the material group's, or
     /// where enough tries chatter already that it would not alter the level of the cut.
     std::optional<double> fresh_unstable;
@@ -40,7 +46,8 @@ struct TriedCut {
 
 /// Tries a cut: whether it chatters (depth_stability.hpp), and where it does not, what the wall
 /// comes out like (wall_motion.hpp). Where teeth differ, so that the wall is followed in time,
-/// every fourth try serves for it.
+/// every fourth try serves for it. Of rough tries, a cut that the first 16 leave is taken to hold,
+/// and 12 tell of the wall.
 /// @param depth  m, > 0
 /// @param most   given up as soon as the share that chatters is known not to be less: none
 std::optional<TriedCut> try_cut(const CutProblem& problem, const CutTries& tries,

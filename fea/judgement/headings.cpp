@@ -6,6 +6,7 @@
 #include <limits>
 #include <numbers>
 
+#include "fea/chatter/zero_order.hpp"
 #include "fea/judgement/speed_grid.hpp"
 #include "fea/judgement/speed_window.hpp"
 #include "fea/stack/frames.hpp"
@@ -63,6 +64,39 @@ bool axially_coupled(const CutProblem& problem) {
     return g.topRightCorner<2, 1>().norm() > 1e-6 * g.norm();
 }
 
+/// Limits that rank headings, as ranking_limits. Turning the feed about the tool's axis turns the
+/// receptance alone, so that it is sampled once.
+class RankingByHeading {
+public:
+    RankingByHeading(const CutProblem& problem, double depth) : problem_(problem) {
+        if (nothing_gives(problem)) return;
+        const DelaySystem system = delay_system(problem, 0);
+        cut_ = averaged_cut(system, depth);
+        receptance_ = sampled_in_the_middle(system, problem.frequencies, depth);
+    }
+
+    /// m, the smallest over the speeds; infinite where there is none.
+    double smallest_limit(double heading, const std::vector<SpindleSpeed>& speeds) const {
+        double smallest = std::numeric_limits<double>::infinity();
+        if (receptance_.frequency.empty()) return smallest;
+        const Eigen::Matrix3d axes = tool_axes(0, 0, heading);
+        SampledReceptance turned = receptance_;
+        for (Eigen::MatrixXcd& value : turned.value) {
+            value = axes.transpose() * Eigen::Matrix3cd(value) * axes;
+        }
+        for (const SpeedLimit& at :
+             averaged_limits(cut_, turned, speeds, problem_.searched_to).speeds) {
+            if (at.limit) smallest = std::min(smallest, *at.limit);
+        }
+        return smallest;
+    }
+
+private:
+    const CutProblem& problem_;
+    AveragedCut cut_;
+    SampledReceptance receptance_;
+};
+
 bool known_by_modes(const Job& job, const Pass& pass) {
     const ToolChain& tool = job.tools[pass.tool];
     const bool work = job.stack.tiers.empty() && (job.stack.rigid || !job.stack.modes.empty());
@@ -90,13 +124,8 @@ Headings judged_headings(const CutProblem& problem, const std::vector<SpindleSpe
         return {*fixed, *fixed, false};
     }
     const double span = axially_coupled(problem) ? kTurn : kTurn / 2;
-    const auto weakness = [&](double heading) {
-        double smallest = std::numeric_limits<double>::infinity();
-        for (const SpeedLimit& at : ranking_limits(problem, heading, speeds, depth).speeds) {
-            if (at.limit) smallest = std::min(smallest, *at.limit);
-        }
-        return -smallest;
-    };
+    const RankingByHeading ranking(problem, depth);
+    const auto weakness = [&](double heading) { return -ranking.smallest_limit(heading, speeds); };
     const auto error = [&](double heading) {
         return std::abs(static_wall_error(problem, heading, depth));
     };

@@ -165,19 +165,22 @@ const SpeedLimit& limit_at(const std::vector<AtSpeed>& at, SpindleSpeed speed) {
         ->limit;
 }
 
-/// Bands at whose ends and middle the tries hold: what is offered is judged as the pass is.
+/// Bands that the tries hold, in the middle all of them, at the ends a few.
 std::vector<SpeedBand> quiet_by_tries(const CutProblem& problem, const Headings& headings,
                                       const CutTries& tries, const std::vector<AtSpeed>& at,
                                       double depth, std::vector<SpeedBand> bands) {
     if (tries.none()) return bands;
+    const CutTries few = a_few(tries);
     std::vector<char> quiet(bands.size(), 1);
     for_each_index(bands.size(), [&](std::size_t i) {
         const SpindleSpeed middle{
             (bands[i].from.radians_per_second + bands[i].to.radians_per_second) / 2};
-        for (const SpindleSpeed speed : {middle, bands[i].from, bands[i].to}) {
-            const SpeedLimit& limit = limit_at(at, speed);
-            if (quiet[i] != 0 && !quiet_at(problem, headings, tries, limit, depth)) quiet[i] = 0;
-        }
+        const auto quiet_here = [&](SpindleSpeed speed, const CutTries& by) {
+            return quiet_at(problem, headings, by, limit_at(at, speed), depth);
+        };
+        const bool holds = quiet_here(bands[i].from, few) && quiet_here(bands[i].to, few) &&
+                           quiet_here(middle, tries);
+        quiet[i] = holds ? 1 : 0;
     });
     std::vector<SpeedBand> kept;
     for (std::size_t i = 0; i < bands.size(); ++i) {
@@ -255,7 +258,8 @@ PassReport report_pass(const CutProblem& problem, const CheckOptions& options) {
 
     std::shared_ptr<const ChatterOdds> odds;
     if (!tries.none()) {
-        odds = pass_odds(problem, tries, headings.stability, judged.speed, judged.depth, options.speeds, options.odds);
+        odds = pass_odds(problem, tries, headings.stability, judged.speed, judged.depth,
+                         options.speeds, options.odds);
         report.odds = *odds;
     }
     if (programmed) {

@@ -15,7 +15,7 @@ namespace {
 
 constexpr int kSpeeds = 24;
 constexpr std::size_t kPaired = 4;       // changes that pairs are made of
-constexpr std::size_t kTriedSets = 3;    // sets that are tried
+constexpr std::size_t kTriedSets = 2;    // sets that are tried
 constexpr std::size_t kTriedSpeeds = 3;  // speeds of each
 constexpr std::size_t kMostChanges = 3;
 constexpr double kPerChange = 0.95;
@@ -166,14 +166,24 @@ std::vector<SpindleSpeed> with_either_side(const Set& set, const AdviceCase& giv
     return speeds;
 }
 
+/// The limits of the hopeful speeds, lowered to the smallest within half a least band.
+StabilityLimits lowered_limits(const ChangedPass& changed, const Set& set,
+                               const AdviceCase& given) {
+    StabilityLimits limits = limits_at_heading(changed.problem, changed.headings.stability,
+                                               with_either_side(set, given));
+    limits.speeds = with_neighbours(limits, given.problem->job->limits.least_band);
+    std::erase_if(limits.speeds, [&](const SpeedLimit& at) {
+        return std::find(set.speeds.begin(), set.speeds.end(), at.speed) == set.speeds.end();
+    });
+    return limits;
+}
+
 /// Speed and depth for a set, tried.
 std::optional<Found> tried(const Set& set, const AdviceCase& given) {
     ChangedPass changed = changed_pass(given, set.changes);
     draw_changed(changed, given);
-    const StabilityLimits limits = limits_at_heading(changed.problem, changed.headings.stability,
-                                                     with_either_side(set, given));
     const auto found =
-        best_speed_and_depth(changed.problem, changed.headings, limits,
+        best_speed_and_depth(changed.problem, changed.headings, lowered_limits(changed, set, given),
                              offered_window(*changed.job, changed.problem.pass()), changed.tries);
     if (!found) return std::nullopt;
     return as_advice(given, set.changes, changed.problem, *found);

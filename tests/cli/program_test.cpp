@@ -24,12 +24,22 @@ bool has(const std::string& text, const std::string& part) {
     return text.find(part) != std::string::npos;
 }
 
+std::string text_of(const std::string& path) {
+    std::ifstream stream(path, std::ios::binary);
+    return {std::istreambuf_iterator<char>(stream), {}};
+}
+
 TEST(Program, HelpAndVersionGoToStandardOutput) {
     const ProgramResult help = run_program({"--help"});
     EXPECT_EQ(help.exit_code, 0);
     EXPECT_TRUE(has(help.standard_output, "check JOB..."));
     EXPECT_EQ(help.standard_error, "");
-    EXPECT_EQ(run_program({"check", "--help"}).exit_code, 0);
+    const ProgramResult daily = run_program({"check", "--help"});
+    EXPECT_EQ(daily.exit_code, 0);
+    EXPECT_TRUE(has(daily.standard_output, "--report FILE.html"));
+    EXPECT_FALSE(has(daily.standard_output, "--shard"));
+    EXPECT_TRUE(has(daily.standard_output, "check --help all"));
+    EXPECT_TRUE(has(run_program({"check", "--help", "all"}).standard_output, "--shard"));
     EXPECT_TRUE(has(run_program({"--version"}).standard_output, "standfast "));
 }
 
@@ -64,6 +74,37 @@ TEST(Program, DrawsSayHowSureTheAnswerIsAndTheSameSeedSaysItAgain) {
     EXPECT_EQ(once.exit_code, 0) << once.standard_error;
     EXPECT_NE(once.standard_output.find("of 16 tries"), std::string::npos);
     EXPECT_EQ(once.standard_output, again.standard_output);
+}
+
+TEST(Program, AnswersInTheUnitsOfMostOfTheJobUnlessTold) {
+    const TemporaryFolder folder;
+    const auto answer = [&](const std::string& job, const std::vector<std::string>& more) {
+        std::vector<std::string> call{"check", folder.write("job.toml", job), "--method",
+                                      "zero-order", "--draws", "0"};
+        call.insert(call.end(), more.begin(), more.end());
+        return run_program(call).standard_output;
+    };
+    const std::string inches = text_of(kShortest);
+    EXPECT_TRUE(has(answer(inches, {}), "0.5 in deep"));
+    EXPECT_TRUE(has(answer(inches, {"--units", "metric"}), "12.7 mm deep"));
+    const std::string millimetres = text_of(kMeasuredModes);
+    EXPECT_TRUE(has(answer(millimetres, {}), " mm deep"));
+    EXPECT_TRUE(has(answer(millimetres, {"--units", "inch"}), " in deep"));
+}
+
+TEST(Program, TwoJobsStandSideBySide) {
+    const TemporaryFolder folder;
+    std::string job = text_of(kShortest);
+    const std::string first = folder.write("a.toml", job);
+    const std::size_t at = job.find("9000 rpm");
+    ASSERT_NE(at, std::string::npos);
+    job.replace(at, 8, "7000 rpm");
+    const ProgramResult both = run_program(
+        {"check", first, folder.write("b.toml", job), "--method", "zero-order", "--draws", "0"});
+    EXPECT_EQ(both.exit_code, 0) << both.standard_error;
+    EXPECT_TRUE(has(both.standard_output, "What is different"));
+    EXPECT_TRUE(has(both.standard_output, ": speed")) << both.standard_output;
+    EXPECT_FALSE(has(both.standard_output, ": height")) << both.standard_output;
 }
 
 TEST(Program, NewWritesAJobThatRunsInBothUnitSystems) {

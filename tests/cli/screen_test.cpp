@@ -7,6 +7,7 @@
 
 #include "cli/report/cautions.hpp"
 #include "cli/report/indicator_proof.hpp"
+#include "cli/report/side_by_side.hpp"
 #include "cli/report/verdict_text.hpp"
 #include "tests/cli/sample_report.hpp"
 #include "tests/support/golden.hpp"
@@ -81,11 +82,51 @@ TEST(Screen, APassWhoseHoldWasNotJudgedIsNeverCalledNothingFlagged) {
 }
 
 TEST(Screen, EveryFormCarriesCautions) {
-    const std::string text = screen(sample_report());
+    const std::string text = screen(sample_report(), {.list_assumed = true});
     for (const char* const word : {"Holding", "Breakage", "Overspeed", "qualified person"}) {
         EXPECT_TRUE(has(text, word)) << word;
     }
+    EXPECT_TRUE(has(screen(sample_report(), {.page = {.width = 100}}), "qualified"));
     EXPECT_TRUE(has(quiet_text(sample_report(), {.page = {.width = 300}}), "qualified"));
+}
+
+TEST(Cautions, AreAboutWhatTheVerdictIsAboutAndAlwaysSayWhoDecides) {
+    const auto about = [](Level level, std::vector<Reason> reasons) {
+        return caution_about({.level = level, .reasons = std::move(reasons)});
+    };
+    EXPECT_TRUE(has(about(Level::avoid, {Reason::chatter}), "shatter"));
+    EXPECT_TRUE(has(about(Level::avoid, {Reason::tool_stress, Reason::holding}), "dovetail"));
+    EXPECT_TRUE(has(about(Level::avoid, {Reason::overspeed, Reason::chatter}), "bursts"));
+    EXPECT_TRUE(has(about(Level::unflagged, {}), "light cut"));
+    for (const Level level : {Level::unflagged, Level::marginal, Level::avoid}) {
+        EXPECT_TRUE(has(about(level, {Reason::chatter}), "not permission"));
+        EXPECT_TRUE(has(about(level, {Reason::chatter}), "a qualified person come first"));
+    }
+}
+
+TEST(SideBySide, TellsOnlyWhatDiffersAndWhatItDoes) {
+    Job shorter = sample_job();
+    shorter.tools[0].cutter.stickout = 45e-3;
+    JobReport better = sample_report();
+    better.title = "shorter tool";
+    better.passes[0].verdict = {.level = Level::unflagged, .reasons = {}};
+    const Job job = sample_job();
+    const JobReport report = sample_report();
+    const SideBySide both = side_by_side({{&job, &report}, {&shorter, &better}}, UnitSystem::metric);
+    ASSERT_EQ(both.differences.size(), 1U);
+    EXPECT_EQ(both.differences[0].what, "long finisher: out of the holder");
+    EXPECT_NE(both.differences[0].values[0], both.differences[0].values[1]);
+    ASSERT_EQ(both.passes.size(), report.passes.size());
+    EXPECT_EQ(both.passes[0].rows.front().values,
+              (std::vector<std::string>{"avoid", "nothing flagged"}));
+    for (const int width : {80, 100, 120}) {
+        std::istringstream stream(side_by_side_text({{&job, &report}, {&shorter, &better}},
+                                                    UnitSystem::metric, width));
+        std::string line;
+        while (std::getline(stream, line)) {
+            EXPECT_LE(static_cast<int>(columns(line)), width) << line;
+        }
+    }
 }
 
 TEST(Screen, LongNamesAndNarrowTerminalsKeepEveryLineWithinThePage) {

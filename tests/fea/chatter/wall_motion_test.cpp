@@ -74,6 +74,34 @@ TEST(WallMotion, IsTheStableMotionOfAStraightCutter) {
     expect_same_motion(cut_of(Milling::up, 0, 2));
 }
 
+TEST(ForceCourse, IsLinearInTheForceLaw) {
+    const std::vector<double> heights = {0, 2e-3, 4e-3};
+    const RigidCut whole = cut_of(Milling::down, 30, 4);
+    RigidCut chip = whole, edge = whole, other = whole;
+    chip.law.tangential_edge = chip.law.radial_edge = chip.law.axial_edge = 0;
+    edge.law.tangential = edge.law.radial = edge.law.axial = 0;
+    for (double* part : {&other.law.tangential, &other.law.radial, &other.law.axial}) *part *= 1.3;
+    for (double* part :
+         {&other.law.tangential_edge, &other.law.radial_edge, &other.law.axial_edge}) {
+        *part *= 0.6;
+    }
+    const ModalReceptance receptance = soft_pair();
+    const SpindleSpeed speed = SpindleSpeed::from_rpm(7950);
+    const std::size_t harmonics = WallMotions::harmonics_needed(receptance, other, speed);
+    const auto course = [&](const RigidCut& cut) {
+        return force_course(cut, receptance.basis, harmonics, heights);
+    };
+    const WallMotion shared = WallMotions(receptance, other, speed, heights,
+                                          combined(1.3, course(chip), 0.6, course(edge)))
+                                  .at(speed);
+    const WallMotion own = WallMotions(receptance, other, speed, heights).at(speed);
+    EXPECT_NEAR(shared.peak_to_peak, own.peak_to_peak, 1e-12 * own.peak_to_peak);
+    for (std::size_t i = 0; i < heights.size(); ++i) {
+        EXPECT_NEAR(shared.error[i], own.error[i], 1e-12 * own.peak_to_peak) << heights[i];
+    }
+    EXPECT_THROW(WallMotions(receptance, other, speed, heights, ForceCourse{}), std::domain_error);
+}
+
 /// A cut whose teeth differ against a march in finer steps and slices, to a share of the motion.
 void expect_as_marched(const RigidCut& cut, double rpm, double tolerance) {
     const SpindleSpeed speed = SpindleSpeed::from_rpm(rpm);
