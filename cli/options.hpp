@@ -28,7 +28,7 @@ struct Shard {
 struct Options {
     Command command = Command::none;
     bool help = false, version = false;
-    bool help_all = false;  ///< every option, not only the daily ones
+    bool help_all = false;               ///< every option, not only the daily ones
     std::vector<std::string> arguments;  ///< jobs, a material's name, or the file to write
 
     bool json = false, assumed = false, strict = false, quiet = false, force = false;

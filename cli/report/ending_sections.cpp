@@ -16,8 +16,7 @@ std::string joined(const std::vector<std::string>& items, std::string_view by) {
 }
 
 constexpr std::string_view kNeverJudged =
-    "nor ever: entries and exits, drilling and tapping, collisions along the toolpath, travel in x "
-    "and y, rotary axes while they move, plate action of thin walls";
+    "never: entries, drilling, toolpath collisions, x and y travel, moving rotary axes, plates";
 
 Paragraph not_judged_section(const Ending& ending, bool whole) {
     Paragraph section{.label = "Not judged", .entries = {}};

@@ -132,6 +132,9 @@ void add_quiet_bands(Paragraph& section, const Job& job, const PassReport& pass,
             feed_text(feed_of(job, pass, band.to), units));
         text += band.limit ? fmt::format("; edge of chatter {}", depth_text(*band.limit, units))
                            : "; no edge of chatter found";
+        if (&band == &bands.front()) {
+            text += fmt::format("; at {} deep", length_text(pass.judged_depth, units));
+        }
         const bool last = &band == &bands.back();
         section.entries.push_back(
             {.lead = ".. quiet band",
@@ -140,11 +143,13 @@ void add_quiet_bands(Paragraph& section, const Job& job, const PassReport& pass,
     }
     if (bands.empty()) {
         section.entries.push_back(
-            {.lead = ".. quiet band", .text = "none within the speeds you may run"});
+            {.lead = ".. quiet band",
+             .text = fmt::format("none at {} deep within the speeds you may run",
+                                 length_text(pass.judged_depth, units))});
     }
 }
 
-void add_stay_off(Paragraph& section, const PassReport& pass) {
+void add_stay_off(Paragraph& section, const PassReport& pass, UnitSystem units) {
     const std::vector<SpeedBand> ranges = nearest(pass.stay_off, pass.judged_speed);
     std::string text;
     for (const SpeedBand& range : ranges) {
@@ -153,6 +158,7 @@ void add_stay_off(Paragraph& section, const PassReport& pass) {
                             speed_number(range.to, Toward::up), reason_name(range.reason));
     }
     if (!text.empty()) {
+        text += fmt::format("; at {} deep", length_text(pass.judged_depth, units));
         section.entries.push_back({.lead = "## stay off",
                                    .text = text + more(pass.stay_off.size(), ranges.size()),
                                    .lead_ink = Ink::avoid});
@@ -161,12 +167,6 @@ void add_stay_off(Paragraph& section, const PassReport& pass) {
 
 Paragraph speed_section(const Job& job, const PassReport& pass, UnitSystem units) {
     Paragraph section{.label = "Speeds", .entries = {}};
-    if (!pass.quiet_bands.empty() || !pass.stay_off.empty()) {
-        section.entries.push_back(
-            {.lead = "   depth",
-             .text = fmt::format("{}, the pass's{}", length_text(pass.judged_depth, units),
-                                 pass.best ? "; best found has its own" : "")});
-    }
     if (pass.best) {
         section.entries.push_back(
             {.lead = "   best found",
@@ -176,7 +176,7 @@ Paragraph speed_section(const Job& job, const PassReport& pass, UnitSystem units
                                  level_words(pass.best->level, pass.holding.judged))});
     }
     add_quiet_bands(section, job, pass, units);
-    add_stay_off(section, pass);
+    add_stay_off(section, pass, units);
     return section;
 }
 

@@ -14,11 +14,14 @@ namespace standfast {
 namespace {
 
 constexpr double kOutOfReach = 2;  // below what the loop gain leaves stable anywhere
-constexpr double kSlight = 1e-3, kSlightInTheMiddle = 1e-2;
+constexpr double kSlight = 2e-3, kSlightInTheMiddle = 2e-2;
 constexpr double kLeastGain = 0.3;
-constexpr double kSmallCorner = 0.125;  // of the depth
-// Of 12,000 growths on three jobs one in a thousand is further off on the coarse map.
-constexpr double kNearOne = 0.012;
+// Of the depth: of tries with a corner of a third to an eighth of it, taken as square, one or two
+// in 64 change sides (measured on a tower with a 10 mm cutter).
+constexpr double kSmallCorner = 0.5;
+constexpr double kNearOne = 0.05;
+// In a search: of 12,000 growths on three jobs one in a thousand is further off on the coarse map.
+constexpr double kNearOneInASearch = 0.015;
 constexpr double kCoarseMargin = 2, kMostMargin = 15;
 constexpr double kCoarseTolerance = 1e-2, kFineTolerance = 1e-5;
 constexpr double kSettled = 1e-4;
@@ -29,9 +32,9 @@ double radius(const PreparedCut& cut, SpindleSpeed speed, double margin, double 
     return std::abs(dominant_eigenpair(PeriodMap(cut, speed, margin), tolerance).value);
 }
 
-double growth_of(const PreparedCut& cut, SpindleSpeed speed) {
+double growth_of(const PreparedCut& cut, SpindleSpeed speed, double near_one) {
     double known = radius(cut, speed, kCoarseMargin, kCoarseTolerance);
-    if (std::abs(known - 1) > kNearOne) return known;
+    if (std::abs(known - 1) > near_one) return known;
     for (int finer_by = 1; kCoarseMargin + finer_by <= kMostMargin; ++finer_by) {
         const double finer = radius(cut, speed, kCoarseMargin + finer_by, kFineTolerance);
         // The error falls fast with each point, so what is left is less than this change.
@@ -72,7 +75,7 @@ double growth(const PreparedDepth& cut, SpindleSpeed speed, double doubt) {
         const double roughly = in_the_middle_of(cut, speed);
         if (std::abs(std::log(roughly)) > doubt) return roughly;
     }
-    return growth_of(cut.cut, speed);
+    return growth_of(cut.cut, speed, doubt < usual_doubt ? kNearOneInASearch : kNearOne);
 }
 
 double doubt_of_the_middle(const std::vector<PreparedDepth>& cuts,

@@ -1,7 +1,6 @@
 #include "fea/judgement/best_speed.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <utility>
 
@@ -10,13 +9,13 @@ namespace {
 
 // Just inside the threshold at which chatter is flagged.
 constexpr double kInside = 0.999;
-constexpr int kDepthSteps = 8;
-constexpr std::array kShallow = {0.08, 0.05, 0.03, 0.02};  // of the deepest
-constexpr double kLeastDepth = 50e-6;                      // m: less is no cut that a shop takes
+constexpr double kStep = 6.0 / 7, kShallowest = 0.02;
+constexpr double kLeastDepth = 50e-6;  // m: less is no cut that a shop takes
 constexpr std::size_t kLookedAt = 12, kTried = 6;
 constexpr int kHeights = 5;
 constexpr double kCaution = 1;
-constexpr std::size_t kStepsDown = 4;
+constexpr double kCautionOfAFew = 0.7;
+constexpr std::size_t kStepsDown = 3, kVerified = 3;
 
 /// Reach is flagged for what stands in the way, not for a cut deeper than the flutes.
 bool tool_is_in_the_way(const PassAnswer& answer) {
@@ -82,13 +81,12 @@ double told_depth(double depth) {
     return down > 0 ? down : depth;
 }
 
-/// Depths below `most`: eight even steps, then shallower ones that are still cuts.
+/// Depths from `most` down, each a seventh less than the one before.
 std::vector<double> depths_below(double most) {
     std::vector<double> depths;
-    for (int step = kDepthSteps; step >= 1; --step) {
-        depths.push_back(told_depth(most * step / kDepthSteps));
+    for (double depth = most; depth >= kShallowest * most; depth *= kStep) {
+        depths.push_back(told_depth(depth));
     }
-    for (const double part : kShallow) depths.push_back(told_depth(most * part));
     return depths;
 }
 
@@ -126,7 +124,7 @@ std::optional<std::size_t> deepest_by_a_few(const CutProblem& problem, const Hea
     std::size_t from = 0, to = row.depths.size();
     while (from < to) {
         const std::size_t middle = from == 0 && !held ? 0 : (from + to) / 2;
-        if (tries_hold(problem, headings, row.limit, row.depths[middle], few, 0)) {
+        if (tries_hold(problem, headings, row.limit, row.depths[middle], few, kCautionOfAFew)) {
             held = to = middle;
         } else {
             from = middle + 1;
@@ -255,6 +253,7 @@ std::optional<Recommendation> best_speed_and_depth(const CutProblem& problem,
     const auto removal = [](const Recommendation& r) {
         return r.speed.radians_per_second * r.depth;
     };
+    if (found.size() > kVerified) found.resize(kVerified);
     for (const Found& one : found) {
         if (best && one.removal <= removal(*best)) break;
         const auto all = held_by_all(problem, headings, one.row, one.held, tries);

@@ -18,7 +18,9 @@ constexpr int kHeights = 5;
 constexpr std::size_t kWhereTeethDiffer = 4;
 constexpr std::size_t kLeastForTheWall = 8;
 constexpr std::size_t kRoughWall = 12;
-constexpr double kAll = 2;  // a share that is never reached
+constexpr std::size_t kEnough = 64;  // tries that decide where the share is
+constexpr double kFarUnder = 4;      // so many times smaller than what is asked
+constexpr double kAll = 2;           // a share that is never reached
 
 RigidCut cut_of_try(const CutProblem& problem, const DelaySystem& one, double depth) {
     RigidCut cut = problem.cut;
@@ -115,6 +117,10 @@ std::optional<Asked> stable_tries(const std::vector<DelaySystem>& tries, Spindle
         const auto lost = static_cast<double>(to - stable.size());
         if (lost >= most * static_cast<double>(count)) return std::nullopt;
         if (rough && lost == 0) return Asked{to, std::move(stable)};
+        const auto share = lost / static_cast<double>(to);
+        if (most < 1 && to >= kEnough && share < most / kFarUnder) {
+            return Asked{to, std::move(stable)};
+        }
     }
     return Asked{count, std::move(stable)};
 }

@@ -49,7 +49,8 @@ struct TriedCut {
 /// every fourth try serves for it. Of rough tries, a cut that the first 16 leave is taken to hold,
 /// and 12 tell of the wall.
 /// @param depth  m, > 0
-/// @param most   given up as soon as the share that chatters is known not to be less: none
+/// @param most   given up as soon as the share that chatters is known not to be less: none; and
+///               answered by 64 of the tries where they leave less than a quarter of it
 std::optional<TriedCut> try_cut(const CutProblem& problem, const CutTries& tries,
                                 SpindleSpeed speed, double depth, double most = 2);
 

@@ -131,6 +131,7 @@ Explanation explain_pass(const Job& job, std::size_t pass_index, const Evidence&
                                  method == StabilityMethod::periodic ? kSpeedsPeriodic : kSpeeds);
     check.distance = options.distance;
     check.only_pass = pass_index;
+    check.odds = OddsOptions{};  // what is promised is tried
     check.listed_modes = kListedModes;
     explained.report = check_job(ran, check).passes.front();
     if (pass.axial && explained.report.at_programmed.limit) {

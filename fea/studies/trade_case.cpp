@@ -15,7 +15,8 @@ namespace {
 constexpr double kSame = 1e-6;
 // Stickouts whose sketch comes within this of the best answer, or within the largest error seen in
 // a sketch if that is more, are worked out too; so many at most.
-constexpr std::array<double, 3> kCautiousShares = {0.7, 0.5, 0.35};  // of the usable depth
+// Of the usable depth, until few enough tries chatter.
+constexpr std::array kCautiousShares = {0.85, 0.7, 0.5, 0.35, 0.25, 0.15};
 constexpr double kMargin = 0.03;
 constexpr std::size_t kMostWorkedOut = 12, kAtOnce = 2;
 
@@ -84,9 +85,12 @@ void work_out(TradeOptionCase& option, const std::vector<std::size_t>& passes,
     });
 }
 
-/// Looks at lower depths at the best speed until few enough of the draws chatter.
+/// Looks at lower depths at the best speed until few enough of the draws chatter; what is removed
+/// is what the draws leave.
 void add_cautious_depth(CellAnswer& answer, const std::vector<DelaySystem>& draws, double most) {
     if (*answer.best_probability < most) return;
+    const double by_depth = answer.removal / answer.best->depth;
+    answer.removal = 0;
     for (const double share : kCautiousShares) {
         const double depth = share * answer.best->depth;
         const auto unstable = unstable_share_below(draws, answer.best->speed, depth, most);
@@ -94,6 +98,7 @@ void add_cautious_depth(CellAnswer& answer, const std::vector<DelaySystem>& draw
             continue;
         }
         answer.cautious = depth;
+        answer.removal = by_depth * depth;
         answer.cautious_probability = unstable;
         return;
     }

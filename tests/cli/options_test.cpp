@@ -63,12 +63,6 @@ TEST(CommandLine, AMisspeltOptionIsBlamedAndNotItsValue) {
               "there is no option --jsn; did you mean \"--json\"?");
 }
 
-TEST(CommandLine, WhatDoesNotExistYetIsRefusedInWordsAndNotListed) {
-    EXPECT_NE(refusal({"check", "a.toml", "--report", "r.html"}).find("--report"),
-              std::string::npos);
-    EXPECT_EQ(help_text(Command::check, 80).find("--report"), std::string::npos);
-}
-
 TEST(CommandLine, RefusesValuesThatDoNotFitAndSaysWhichDo) {
     EXPECT_EQ(refusal({"check", "a", "--units", "metrc"}),
               "--units \"metrc\": accepted: metric, inch; did you mean \"metric\"?");
@@ -91,13 +85,23 @@ TEST(CommandLine, AsksForWhatIsMissing) {
 
 TEST(Help, ListsEveryOptionOfTheTableAndFitsThePage) {
     for (const Command command : {Command::check, Command::materials, Command::create}) {
-        const std::string text = help_text(command, 80);
+        const std::string text = help_text(command, 80, true);
         for (const OptionRow& row : option_table()) {
             const bool listed = text.find("\n  " + std::string(row.name)) != std::string::npos;
             const bool belongs = (row.commands & bit_of(command)) != 0 && !row.help.empty();
             EXPECT_EQ(listed, belongs) << row.name << " of " << row_of(command).name;
         }
     }
+}
+
+TEST(Help, ShowsWhatIsUsedDailyAndSaysHowToSeeTheRest) {
+    const std::string text = help_text(Command::check, 80, false);
+    for (const char* const option :
+         {"--pass", "--units", "--report", "--json", "--with", "--speeds", "--assumed"}) {
+        EXPECT_NE(text.find("\n  " + std::string(option)), std::string::npos) << option;
+    }
+    EXPECT_EQ(text.find("--shard"), std::string::npos);
+    EXPECT_NE(text.find("--help all"), std::string::npos);
 }
 
 TEST(Help, TheTablesHaveNoNameTwice) {

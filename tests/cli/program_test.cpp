@@ -79,8 +79,8 @@ TEST(Program, DrawsSayHowSureTheAnswerIsAndTheSameSeedSaysItAgain) {
 TEST(Program, AnswersInTheUnitsOfMostOfTheJobUnlessTold) {
     const TemporaryFolder folder;
     const auto answer = [&](const std::string& job, const std::vector<std::string>& more) {
-        std::vector<std::string> call{"check", folder.write("job.toml", job), "--method",
-                                      "zero-order", "--draws", "0"};
+        std::vector<std::string> call{
+            "check", folder.write("job.toml", job), "--method", "zero-order", "--draws", "0"};
         call.insert(call.end(), more.begin(), more.end());
         return run_program(call).standard_output;
     };

@@ -112,7 +112,8 @@ TEST(SideBySide, TellsOnlyWhatDiffersAndWhatItDoes) {
     better.passes[0].verdict = {.level = Level::unflagged, .reasons = {}};
     const Job job = sample_job();
     const JobReport report = sample_report();
-    const SideBySide both = side_by_side({{&job, &report}, {&shorter, &better}}, UnitSystem::metric);
+    const SideBySide both =
+        side_by_side({{&job, &report}, {&shorter, &better}}, UnitSystem::metric);
     ASSERT_EQ(both.differences.size(), 1U);
     EXPECT_EQ(both.differences[0].what, "long finisher: out of the holder");
     EXPECT_NE(both.differences[0].values[0], both.differences[0].values[1]);
@@ -120,8 +121,8 @@ TEST(SideBySide, TellsOnlyWhatDiffersAndWhatItDoes) {
     EXPECT_EQ(both.passes[0].rows.front().values,
               (std::vector<std::string>{"avoid", "nothing flagged"}));
     for (const int width : {80, 100, 120}) {
-        std::istringstream stream(side_by_side_text({{&job, &report}, {&shorter, &better}},
-                                                    UnitSystem::metric, width));
+        std::istringstream stream(
+            side_by_side_text({{&job, &report}, {&shorter, &better}}, UnitSystem::metric, width));
         std::string line;
         while (std::getline(stream, line)) {
             EXPECT_LE(static_cast<int>(columns(line)), width) << line;

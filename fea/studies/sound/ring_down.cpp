@@ -22,9 +22,11 @@ constexpr double kStep = 1e-5;                                   // of a logarit
 constexpr double kMostDamping = 0.12, kLeastDamping = 1e-5;
 constexpr double kWeakest = 0.02;  // of the loudest mode's amplitude
 constexpr std::size_t kMostPoles = 24;
-constexpr std::size_t kBeside = 40;  // bins to either side that tell the noise
-constexpr double kStandsOut = 9;     // chi-square per bin of the peak, over its deviation
+constexpr std::size_t kBeside = 40;  // bins to either side that tell the noise, at least
+constexpr double kBroad = 0.15;      // of the frequency, likewise
+constexpr double kStandsOut = 5;     // deviations of the power in a peak's bins
 constexpr double kGain = 30;         // chi-square that a pole must be worth
+constexpr double kFaint = 1e-6;      // of the loudest bin's power
 constexpr double kSteady = 0.5;      // decay times the stretch, below which nothing decays
 constexpr double kTogether = 0.3;    // of the logarithm: poles that are refined together
 constexpr int kHumMultiples = 40, kFewKnocks = 3;
@@ -123,17 +125,19 @@ Eigen::VectorXd power_of(const Eigen::MatrixXcd& value) {
 }
 
 /// Noise between the lines: the median of the neighbours, over what a median is of the mean.
-Eigen::VectorXd noise_of(const Eigen::MatrixXcd& left_over) {
+/// @param least  no less than this
+Eigen::VectorXd noise_of(const Eigen::MatrixXcd& left_over, double least) {
     const Eigen::VectorXd power = power_of(left_over);
     const double knocks = static_cast<double>(left_over.cols());
     const double median = std::pow(1 - 1 / (9 * knocks), 3);  // of chi-square, Wilson and Hilferty
-    const double least = 1e-12 * std::max(1e-300, power.maxCoeff());
     Eigen::VectorXd noise(power.size());
     std::vector<double> near;
     for (Eigen::Index bin = 0; bin < power.size(); ++bin) {
-        const Eigen::Index from = std::max<Eigen::Index>(1, bin - static_cast<int>(kBeside));
-        const Eigen::Index to =
-            std::min(power.size(), bin + static_cast<Eigen::Index>(kBeside) + 1);
+        // A damped mode is broad in proportion to its frequency.
+        const auto beside = std::max(static_cast<Eigen::Index>(kBeside),
+                                     static_cast<Eigen::Index>(kBroad * static_cast<double>(bin)));
+        const Eigen::Index from = std::max<Eigen::Index>(1, bin - beside);
+        const Eigen::Index to = std::min(power.size(), bin + beside + 1);
         near.assign(power.data() + from, power.data() + to);
         const auto middle = near.begin() + static_cast<std::ptrdiff_t>(near.size() / 2);
         std::nth_element(near.begin(), middle, near.end());
@@ -146,7 +150,8 @@ Eigen::VectorXd noise_of(const Eigen::MatrixXcd& left_over) {
 class Fit {
 public:
     explicit Fit(Bins bins) : bins_(std::move(bins)), left_over_(bins_.value) {
-        bins_.noise = noise_of(left_over_);
+        loudest_ = std::max(1e-300, power_of(bins_.value).maxCoeff());
+        bins_.noise = noise_of(left_over_, 1e-11 * loudest_);
     }
 
     void search() {
@@ -303,25 +308,31 @@ private:
                 found.middleRows(2 * static_cast<Eigen::Index>(i), 2);
             add(left_over_, group[i], -1);
         }
-        bins_.noise = noise_of(left_over_);
+        bins_.noise = noise_of(left_over_, 1e-11 * loudest_);
     }
 
-    /// Where what is left over stands out most, over three bins; none where nothing does.
+    /// Where what is left over stands out most, over a few bins or many: a mode of much damping is
+    /// broad and low. None where nothing does.
     std::optional<Eigen::Index> peak() const {
-        const Eigen::VectorXd over = power_of(left_over_).cwiseQuotient(bins_.noise);
+        const Eigen::VectorXd power = power_of(left_over_);
+        const Eigen::VectorXd over = power.cwiseQuotient(bins_.noise).array() - 1;
         const auto knocks = static_cast<double>(left_over_.cols());
         Eigen::Index best = 0;
-        double highest = 0;
-        for (Eigen::Index bin = bins_.first + 1; bin + 1 < bins_.last; ++bin) {
-            if (refused(bin)) continue;
-            const double sum = over[bin - 1] + 2 * over[bin] + over[bin + 1] - 4;
-            if (sum > highest) {
-                highest = sum;
-                best = bin;
+        double highest = kStandsOut;
+        for (const Eigen::Index aside : {1, 4, 13, 30}) {
+            const Eigen::Index width = 2 * aside + 1;
+            const double deviation = std::sqrt(static_cast<double>(width) / knocks);
+            for (Eigen::Index bin = bins_.first + aside; bin + aside < bins_.last; ++bin) {
+                // So far under the loudest none is kept as a mode (kWeakest).
+                if (refused(bin) || power[bin] < kFaint * loudest_) continue;
+                const double stands_out = over.segment(bin - aside, width).sum() / deviation;
+                if (stands_out > highest) {
+                    highest = stands_out;
+                    best = bin;
+                }
             }
         }
-        if (highest < kStandsOut / std::sqrt(knocks) * 2) return std::nullopt;
-        return best;
+        return highest > kStandsOut ? std::optional(best) : std::nullopt;
     }
 
     bool refused(Eigen::Index bin) const {
@@ -354,13 +365,14 @@ private:
             poles_ = poles;
             amplitudes_ = amplitudes;
             left_over_ = left_over;
-            bins_.noise = noise_of(left_over_);
+            bins_.noise = noise_of(left_over_, 1e-11 * loudest_);
             refused_.push_back(*at);
         }
         return refused_.size() < kMostPoles;
     }
 
     Bins bins_;
+    double loudest_ = 0;  // power of a bin
     Eigen::MatrixXcd left_over_;
     std::vector<Pole> poles_;
     Eigen::MatrixXd amplitudes_;  ///< cosine and sine of each pole x knocks
@@ -451,7 +463,11 @@ RingDown ring_down(const Recording& recording) {
     }
     std::sort(result.modes.begin(), result.modes.end(),
               [](const auto& a, const auto& b) { return a.frequency < b.frequency; });
+    // One tone that wavers takes two poles.
     std::sort(result.steady.begin(), result.steady.end());
+    const auto same = [](double a, double b) { return b - a < kHumWithin; };
+    result.steady.erase(std::unique(result.steady.begin(), result.steady.end(), same),
+                        result.steady.end());
     return result;
 }
 

@@ -52,8 +52,8 @@ TEST_F(JobFiles, EmptyFileIsRefused) {
 TEST_F(JobFiles, FileThatIsNotUtf8NamesTheByte) {
     EXPECT_EQ(faults(write("job.toml", "title = \"caf\xE9\"\n")),
               "job.toml:1:13: error: byte 13 (0xE9) is not UTF-8\n"
-              " 1 | title = \"caf\xE9\"\n"
-              "   |             ^\n"
+              " 1 | title = \"caf\\x{E9}\"\n"
+              "   |             ^~~~~~\n"
               "  accepted: plain text saved as UTF-8\n"
               "1 error in job.toml; nothing was computed.\n");
 }

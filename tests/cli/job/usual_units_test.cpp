@@ -26,7 +26,8 @@ TEST(UsualUnits, AreThoseOfMostLengthsAndMetricOfATie) {
 
 TEST(UsualUnits, CountLengthsDeepInTablesOfSeveralJobsTogether) {
     const TemporaryFolder folder;
-    folder.write("a.toml", "[[tool]]\ncutter = { diameter = \"3/8 in\", stickout = \"2.25 in\" }\n");
+    folder.write("a.toml",
+                 "[[tool]]\ncutter = { diameter = \"3/8 in\", stickout = \"2.25 in\" }\n");
     folder.write("b.toml", "height = \"20 mm\"\n");
     EXPECT_EQ(usual_units({folder.path() + "/a.toml", folder.path() + "/b.toml"}),
               UnitSystem::inch);

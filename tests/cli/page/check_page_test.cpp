@@ -89,7 +89,8 @@ TEST(CheckPage, TheSpeedTableHoldsTheLimitsOfTheReport) {
     const PassReport& pass = job.report.passes.front();
     const std::string page =
         check_page({{&job.job, &job.report, "job.toml"}}, UnitSystem::metric).text();
-    for (const nlohmann::json& chart : tests::payload_of(page).at("charts")) {
+    const nlohmann::json charts = tests::payload_of(page).at("charts");
+    for (const nlohmann::json& chart : charts) {
         if (chart.at("title") != "How deep at which speed") continue;
         const auto rows = tests::table_of(page, chart.at("id"));
         ASSERT_EQ(rows.size(), pass.stability.speeds.size());

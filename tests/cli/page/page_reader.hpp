@@ -20,10 +20,10 @@ inline std::string between(const std::string& text, const std::string& from, con
 /// Everything but Chart.js and its licence: what we wrote.
 inline std::string own_part(std::string page) {
     const std::size_t licence = page.find("<pre>");
-    page.erase(licence, page.find("</pre>", licence) - licence);
+    page.erase(licence, page.find("</pre>", licence) + 6 - licence);
     const std::size_t payload = page.find("id=payload>");
     const std::size_t chart = page.find("<script>", payload);
-    page.erase(chart, page.find("</script>", chart) - chart);
+    page.erase(chart, page.find("</script>", chart) + 9 - chart);
     return page;
 }
 

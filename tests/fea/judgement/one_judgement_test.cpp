@@ -39,8 +39,8 @@ TEST(WallTries, LevelFollowsTheShareOfTriesOutsideTheTolerance) {
             .level;
     };
     EXPECT_EQ(level(0), Level::unflagged);
-    EXPECT_EQ(level(9), Level::unflagged);
-    EXPECT_EQ(level(10), Level::marginal);
+    EXPECT_EQ(level(19), Level::unflagged);
+    EXPECT_EQ(level(20), Level::marginal);
     EXPECT_EQ(level(49), Level::marginal);
     EXPECT_EQ(level(50), Level::avoid);
 }
@@ -68,7 +68,8 @@ TEST(Headline, ACutBeyondItsComputedEdgeIsOneToAvoidAtFortyNineInAHundred) {
         return judge_chatter_tried(depth, 4e-3, share, Limits{}).level;
     };
     EXPECT_EQ(level(5e-3, 0.49), Level::avoid);
-    EXPECT_EQ(level(5e-3, 0.10), Level::avoid);
+    EXPECT_EQ(level(5e-3, 0.20), Level::avoid);
+    EXPECT_EQ(level(5e-3, 0.19), Level::marginal);
     EXPECT_EQ(level(5e-3, 0.01), Level::marginal) << "the stack as described chatters";
     EXPECT_EQ(level(3e-3, 0.49), Level::marginal);
     EXPECT_EQ(level(3e-3, 0.01), Level::unflagged);
