@@ -15,7 +15,7 @@ constexpr std::size_t kLookedAt = 12, kTried = 6;
 constexpr int kHeights = 5;
 constexpr double kCaution = 1;
 constexpr double kCautionOfAFew = 0.7;
-constexpr std::size_t kStepsDown = 3, kVerified = 3;
+constexpr std::size_t kStepsDown = 3;
 
 /// Reach is flagged for what stands in the way, not for a cut deeper than the flutes.
 bool tool_is_in_the_way(const PassAnswer& answer) {
@@ -229,6 +229,14 @@ std::optional<Recommendation> best_speed_and_depth(const CutProblem& problem,
         for (std::size_t i = 0; i < most - first; ++i) {
             looked_at.push_back(candidates[first + i * rest / (most - first)]);
         }
+        // The pass's own speed, where less depth may do.
+        const auto own =
+            std::find_if(candidates.begin(), candidates.end(),
+                         [&](const SpeedLimit& at) { return at.speed == problem.pass().speed; });
+        const bool among =
+            std::any_of(looked_at.begin(), looked_at.end(),
+                        [&](const SpeedLimit& at) { return at.speed == problem.pass().speed; });
+        if (own != candidates.end() && !among) looked_at.push_back(*own);
         candidates = looked_at;
     }
     struct Found {
@@ -253,7 +261,6 @@ std::optional<Recommendation> best_speed_and_depth(const CutProblem& problem,
     const auto removal = [](const Recommendation& r) {
         return r.speed.radians_per_second * r.depth;
     };
-    if (found.size() > kVerified) found.resize(kVerified);
     for (const Found& one : found) {
         if (best && one.removal <= removal(*best)) break;
         const auto all = held_by_all(problem, headings, one.row, one.held, tries);
