@@ -82,8 +82,9 @@ void add_reasons(ReportPage& page, const Job& job, const PassReport& pass, UnitS
     page.heading(3, "Why");
     page.add("<div class=wide><table class=plain><tbody>\n");
     for (const Reason reason : kAll) {
-        // Its sentence knows only what is too fast.
-        if (reason == Reason::overspeed && !is_flagged(pass, reason)) continue;
+        // Their sentences say what is wrong, and nothing else.
+        const bool only_flagged = reason == Reason::overspeed || reason == Reason::cutting_speed;
+        if (only_flagged && !is_flagged(pass, reason)) continue;
         const std::string text = reason_text(job, pass, reason, units);
         if (text.empty()) continue;
         page.add(fmt::format("<tr><th scope=row>{}</th><td>{}</td><td>{}</td></tr>\n",
