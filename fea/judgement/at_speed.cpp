@@ -147,6 +147,8 @@ AtSpeed judge_at_speed(const CutProblem& problem, const SlowAnswer& slow, const 
             Level::unflagged, fresh_edge_level(problem, slow, limit.speed, tried));
     }
     const ShareOfTries wall = wall_by_tries(at.motion, pass, job.limits, tried);
+    // Beyond the computed edge nothing else heads the verdict.
+    if (!at.motion) chatter.finding.level = std::max(chatter.finding.level, wall.finding.level);
     const bool wall_first = at.motion && wall.spoiled > chatter.spoiled;
     for (const ShareOfTries& one :
          wall_first ? std::array{wall, chatter} : std::array{chatter, wall}) {

@@ -32,7 +32,7 @@ Finding judge_chatter_tried(double depth, const std::optional<double>& limit, do
                             const Limits& limits) {
     Finding finding = judge_chatter_odds(unstable_share, limits);
     if (!limit || depth < *limit * limits.chatter_depth_avoid) return finding;
-    finding.level = finding.level == Level::unflagged ? Level::marginal : Level::avoid;
+    finding.level = std::max(finding.level, Level::marginal);
     return finding;
 }
 

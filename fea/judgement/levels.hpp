@@ -28,8 +28,7 @@ Finding judge_chatter_odds(double unstable_share, const Limits& limits);
 /// edge is at `avoid`, `marginal` at best.
 Level with_rubbing_unmeasured(Level level, Level fresh_edge);
 
-/// The same of a depth whose computed limit is known too: beyond it a cut is never unflagged, and
-/// to be avoided as soon as the share of unstable draws is marginal.
+/// The same of a depth whose computed limit is known too: beyond it a cut is never unflagged.
 Finding judge_chatter_tried(double depth, const std::optional<double>& limit, double unstable_share,
                             const Limits& limits);
 

@@ -63,12 +63,12 @@ TEST(WallTries, CautionNeverMakesALevelKinder) {
     }
 }
 
-TEST(Headline, ACutBeyondItsComputedEdgeIsOneToAvoidAtFortyNineInAHundred) {
+TEST(Headline, ACutBeyondItsComputedEdgeIsNeverUnflaggedAndElseAsTheTriesSay) {
     const auto level = [](double depth, double share) {
         return judge_chatter_tried(depth, 4e-3, share, Limits{}).level;
     };
-    EXPECT_EQ(level(5e-3, 0.49), Level::avoid);
-    EXPECT_EQ(level(5e-3, 0.20), Level::avoid);
+    EXPECT_EQ(level(5e-3, 0.50), Level::avoid);
+    EXPECT_EQ(level(5e-3, 0.49), Level::marginal);
     EXPECT_EQ(level(5e-3, 0.19), Level::marginal);
     EXPECT_EQ(level(5e-3, 0.01), Level::marginal) << "the stack as described chatters";
     EXPECT_EQ(level(3e-3, 0.49), Level::marginal);
