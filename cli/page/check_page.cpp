@@ -16,6 +16,7 @@
 #include "cli/report/number.hpp"
 #include "cli/report/odds_text.hpp"
 #include "cli/report/reach_text.hpp"
+#include "cli/report/reason_text.hpp"
 #include "cli/report/screen.hpp"
 #include "cli/report/side_by_side.hpp"
 #include "cli/report/verdict_text.hpp"
@@ -101,7 +102,7 @@ void add_speeds(ReportPage& page, const Job& job, const PassReport& pass, UnitSy
         lines.push_back(fmt::format("Best found: {}, {}, {} deep: {}.",
                                     speed_text(pass.best->speed),
                                     feed_text(feed_of(job, pass, pass.best->speed), units),
-                                    depth_text(pass.best->depth, units),
+                                    depth_to_set(pass.best->depth, units),
                                     level_words(pass.best->level, pass.holding.judged)));
     }
     for (const SpeedBand& band : pass.quiet_bands) {

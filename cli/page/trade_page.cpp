@@ -17,7 +17,9 @@ namespace {
 
 const TradePass* pass_of(const TradeResult& result, const std::string& tool) {
     const TradePass* weakest = nullptr;
-    const auto share = [](const TradePass& pass) { return pass.usable.value_or(0) / pass.depth; };
+    const auto share = [](const TradePass& pass) {
+        return depth_left(pass).value_or(0) / pass.depth;
+    };
     for (const TradePass& pass : result.passes) {
         if (pass.tool != tool) continue;
         if (weakest == nullptr || share(pass) < share(*weakest)) weakest = &pass;
@@ -32,7 +34,7 @@ std::string field_html(const TradePass& pass, const TradeCell& cell, UnitSystem 
     if (out) {
         words = "does not reach";
     } else if (cell.usable) {
-        words = depth_text(*cell.usable, units);
+        words = depth_to_set(*cell.usable, units);
     } else if (cell.worked_out) {
         words = "nothing usable";
     } else if (cell.limit) {

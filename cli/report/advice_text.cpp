@@ -35,12 +35,6 @@ std::string size_text(double metres, UnitSystem units) {
                                        : trimmed(metres / 0.0254, 2) + " in";
 }
 
-/// Shop rounding, unless the depth is less than its smallest step.
-std::string depth_to_take(double metres, UnitSystem units) {
-    const std::string rounded = depth_text(metres, units);
-    return rounded.starts_with("under") ? length_text(metres, units) : rounded;
-}
-
 std::string shown(const Edit& edit, UnitSystem units) {
     if (!edit.text.empty()) {
         return edit.text;
@@ -110,7 +104,7 @@ std::string action(const Job& job, const PassReport& pass, const Advice& advice,
                                feed_text(feed_of(job, pass, speed), units));
         }
         case AdviceKind::less_depth:
-            return fmt::format("Take {} deep instead of {}", depth_to_take(first.value, units),
+            return fmt::format("Take {} deep instead of {}", depth_to_set(first.value, units),
                                length_text(pass.judged_depth, units));
         case AdviceKind::shorter_stickout:
         case AdviceKind::longer_stickout:

@@ -71,6 +71,16 @@ std::string depth_text(double metres, UnitSystem units) {
     return in_rounding(metres, units, depth_rounding(metres, units));
 }
 
+std::string depth_to_set(double metres, UnitSystem units) {
+    const double unit = metric(units) ? kMillimetre : kInch;
+    const int decimals = metric(units) ? (metres < kMillimetre ? 2 : 1) : 3;
+    const double steps = std::pow(10.0, decimals);
+    // A figure that is round already stays, whatever its last bit.
+    const double down = std::floor(metres / unit * steps + 1e-6) / steps;
+    return down > 0 ? trimmed(down, decimals) + (metric(units) ? " mm" : " in")
+                    : length_text(metres, units);
+}
+
 std::string depth_text_beside(double metres, double programmed, UnitSystem units) {
     const double unit = metric(units) ? kMillimetre : kInch;
     const double gap = std::abs(metres - programmed);

@@ -20,6 +20,10 @@ std::string length_text(double metres, UnitSystem units);
 /// most of it, to 0.1 mm or 0.005 in.
 std::string depth_text(double metres, UnitSystem units);
 
+/// A depth that is promised, rounded down to what can be set: to 0.1 mm (below 1 mm to 0.01 mm) or
+/// to 0.001 in. Taken as it stands, the cut is no deeper than the one that was judged.
+std::string depth_to_set(double metres, UnitSystem units);
+
 /// As depth_text, with as many digits more as it takes for the rounding to take no more than half
 /// of the gap to a programmed depth that is shown beside it; so it also stays on its side.
 std::string depth_text_beside(double metres, double programmed, UnitSystem units);

@@ -9,20 +9,12 @@
 #include "cli/report/cautions.hpp"
 #include "cli/report/ending_sections.hpp"
 #include "cli/report/number.hpp"
+#include "cli/report/reason_text.hpp"
 #include "cli/report/screen_pass.hpp"
-#include "cli/report/verdict_text.hpp"
 #include "cli/report/words.hpp"
 
 namespace standfast {
 namespace {
-
-std::string reasons_of(const PassReport& pass) {
-    std::string text;
-    for (const Reason reason : pass.verdict.reasons) {
-        text += fmt::format("{}{}", text.empty() ? "" : ", ", reason_name(reason));
-    }
-    return text;
-}
 
 double depth_over_limit(const PassReport& pass) {
     return pass.at_programmed.limit ? pass.judged_depth / *pass.at_programmed.limit : 0;
@@ -38,7 +30,7 @@ int widest_name(const JobReport& report, int most) {
 
 /// "chatter; edge 7.5 mm, takes 20 mm, stock left 0.004 mm"
 std::string in_short(const PassReport& pass, UnitSystem units) {
-    std::string text = reasons_of(pass);
+    std::string text = reasons_text(pass);
     text += text.empty() ? "" : "; ";
     const std::optional<double> held = held_depth(pass);
     text +=
@@ -141,7 +133,7 @@ std::string quiet_text(const JobReport& report, const ScreenOptions& options) {
     std::string text;
     for (const std::size_t index : worst_first(report)) {
         const PassReport& pass = report.passes[index];
-        const std::string reasons = reasons_of(pass);
+        const std::string reasons = reasons_text(pass);
         text += headline(pass, options.page.width, options.page.color);
         text += reasons.empty() ? "\n" : "  (" + reasons + ")\n";
     }

@@ -11,6 +11,7 @@
 #include "cli/report/march_text.hpp"
 #include "cli/report/number.hpp"
 #include "cli/report/odds_text.hpp"
+#include "cli/report/reason_text.hpp"
 #include "cli/report/verdict_text.hpp"
 #include "cli/report/words.hpp"
 
@@ -165,6 +166,13 @@ void add_stay_off(Paragraph& section, const PassReport& pass, UnitSystem units) 
     }
 }
 
+/// What is then flagged. Neither speed nor depth decides of what keeps the best at its worst.
+std::string best_level(const PassReport& pass) {
+    return pass.best->level == Level::avoid
+               ? std::string("once what stands in its way is mended")
+               : std::string(level_words(pass.best->level, pass.holding.judged));
+}
+
 Paragraph speed_section(const Job& job, const PassReport& pass, UnitSystem units) {
     Paragraph section{.label = "Speeds", .entries = {}};
     if (pass.best) {
@@ -172,8 +180,7 @@ Paragraph speed_section(const Job& job, const PassReport& pass, UnitSystem units
             {.lead = "   best found",
              .text = fmt::format("{}, {}, {} deep: {}", speed_text(pass.best->speed),
                                  feed_text(feed_of(job, pass, pass.best->speed), units),
-                                 depth_text(pass.best->depth, units),
-                                 level_words(pass.best->level, pass.holding.judged))});
+                                 depth_to_set(pass.best->depth, units), best_level(pass))});
     }
     add_quiet_bands(section, job, pass, units);
     add_stay_off(section, pass, units);

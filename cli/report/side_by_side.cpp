@@ -10,20 +10,12 @@
 #include "cli/report/cautions.hpp"
 #include "cli/report/given_words.hpp"
 #include "cli/report/number.hpp"
+#include "cli/report/reason_text.hpp"
 #include "cli/report/table.hpp"
-#include "cli/report/verdict_text.hpp"
 #include "cli/report/words.hpp"
 
 namespace standfast {
 namespace {
-
-std::string reasons_of(const PassReport& pass) {
-    std::string text;
-    for (const Reason reason : pass.verdict.reasons) {
-        text += fmt::format("{}{}", text.empty() ? "" : ", ", reason_name(reason));
-    }
-    return text.empty() ? "-" : text;
-}
 
 /// What two set-ups are compared by.
 struct Compared {
@@ -37,7 +29,10 @@ std::vector<Compared> compared(UnitSystem units) {
          [](const Job&, const PassReport& pass) {
              return std::string(level_words(pass.verdict.level, pass.holding.judged));
          }},
-        {"why", [](const Job&, const PassReport& pass) { return reasons_of(pass); }},
+        {"why",
+         [](const Job&, const PassReport& pass) {
+             return pass.verdict.reasons.empty() ? std::string("-") : reasons_text(pass);
+         }},
         {"speed and feed",
          [=](const Job& job, const PassReport& pass) {
              return fmt::format("{}, {}", speed_text(pass.judged_speed),
@@ -60,15 +55,16 @@ std::vector<Compared> compared(UnitSystem units) {
         {"best found",
          [=](const Job&, const PassReport& pass) {
              return pass.best ? fmt::format("{}, {} deep", speed_text(pass.best->speed),
-                                            depth_text(pass.best->depth, units))
+                                            depth_to_set(pass.best->depth, units))
                               : std::string("nothing");
          }},
         {"push-off, slowly turning",
          [=](const Job&, const PassReport& pass) { return wall_text(pass.statics.error, units); }},
-        {"wall at the judged speed",
+        {"wall, nine in ten tries",
          [=](const Job&, const PassReport& pass) {
-             return pass.error_at_programmed ? wall_text(*pass.error_at_programmed, units)
-                                             : std::string("chatters");
+             return pass.wall                  ? wall_of_tries_text(*pass.wall, units)
+                    : pass.error_at_programmed ? wall_text(*pass.error_at_programmed, units)
+                                               : std::string("chatters");
          }},
         {"holding, capacity over peak load",
          [](const Job&, const PassReport& pass) {

@@ -46,8 +46,9 @@ RowWords words_of(const TradedJob& traded, std::size_t index, UnitSystem units) 
     const TradePass& pass = weakest_pass(result);
     words.out = trimmed(pass.stickout * (units == UnitSystem::metric ? 1000 : 1 / 0.0254),
                         units == UnitSystem::metric ? 1 : 2);
+    const std::optional<double> depth = depth_left(pass);
     words.usable = pass.clear == false ? "out of reach"
-                   : pass.usable       ? depth_text(*pass.usable, units)
+                   : depth             ? depth_to_set(*depth, units)
                                        : "none";
     words.wall = pass.error ? error_text(std::abs(*pass.error), units) : "chatters";
     words.removes = result.removal > 0 ? removal_text(result.removal, units) : "-";

@@ -28,13 +28,14 @@ std::string chance_text(const TradePass& pass) {
                             : "";
 }
 
-/// How likely the usable depth chatters, and what lower one does not.
+/// How likely that depth chatters, and the one on paper where the tries deny it.
 std::string best_chance_text(const TradePass& pass, UnitSystem units) {
     if (!pass.best_probability) return "";
     const std::string share = percent_text(*pass.best_probability);
     if (!pass.cautious) return fmt::format(" ({} of tries chatter there)", share);
-    return fmt::format(" ({} of tries chatter there, {} at {})", share,
-                       percent_text(*pass.cautious_probability), depth_text(*pass.cautious, units));
+    return fmt::format(" ({} of tries chatter there; {} at the {} that it allows on paper)",
+                       percent_text(*pass.cautious_probability), share,
+                       depth_to_set(*pass.usable, units));
 }
 
 std::string holding_clause(const HoldingResult& holding) {
@@ -111,9 +112,14 @@ std::string_view limited_by_name(LimitedBy limit) {
     return limit == LimitedBy::reach ? "reach" : "rigidity";
 }
 
+std::optional<double> depth_left(const TradePass& pass) {
+    if (pass.cautious) return pass.cautious;
+    return pass.removal > 0 ? pass.usable : std::nullopt;
+}
+
 const TradePass& weakest_pass(const TradeResult& result) {
     const auto share = [](const TradePass& pass) {
-        return pass.clear == false ? -1 : pass.usable.value_or(0) / pass.depth;
+        return pass.clear == false ? -1 : depth_left(pass).value_or(0) / pass.depth;
     };
     return *std::min_element(
         result.passes.begin(), result.passes.end(),
@@ -177,9 +183,9 @@ std::string best_text(const TradedJob& traded, UnitSystem units) {
         "{} {} for \"{}\", {}.",
         passes ? "Take" : "As programmed nothing that was tried passes; the least bad is",
         option_name(best, units), traded.head.riser, stickouts_text(best, units));
-    if (pass.usable) {
+    if (const std::optional<double> depth = depth_left(pass)) {
         text += fmt::format(" The pass with least in hand, {}, may go {} deep{}{}; {}.", pass.name,
-                            depth_text(*pass.usable, units), speed_clause(pass),
+                            depth_to_set(*depth, units), speed_clause(pass),
                             best_chance_text(pass, units),
                             error_clause(pass, units) + " as programmed");
     } else {

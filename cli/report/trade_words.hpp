@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -10,6 +11,10 @@
 namespace standfast {
 
 std::string_view limited_by_name(LimitedBy limit);  ///< "reach", "rigidity"
+
+/// m, the usable depth that the tries leave: the cautious one where they deny the other; none
+/// where there is none.
+std::optional<double> depth_left(const TradePass& pass);
 
 /// The pass with the least usable depth for its own: the one that the curve is about.
 const TradePass& weakest_pass(const TradeResult& result);

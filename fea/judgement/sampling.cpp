@@ -73,6 +73,10 @@ Draws draws_with(const std::vector<Spread>& spreads, int count, const Column& pr
 
 }  // namespace
 
+double ten_ninety_factor(double log_deviation) {
+    return std::exp(kNinetyPercentQuantile * log_deviation);
+}
+
 double log_deviation(double ten_ninety_factor) {
     return std::log(ten_ninety_factor) / kNinetyPercentQuantile;
 }

@@ -43,6 +43,9 @@ Draws hanging_together(Draws draws, const std::vector<Spread>& spreads,
 /// to rounding.
 bool is_correlation(const Eigen::MatrixXd& matrix);
 
+/// The 10-90 % factor of a standard deviation of ln(factor); the other way round of log_deviation.
+double ten_ninety_factor(double log_deviation);
+
 /// Standard deviation of ln(factor) that a 10-90 % factor stands for: ln f / 1.2815515655446004.
 double log_deviation(double ten_ninety_factor);
 

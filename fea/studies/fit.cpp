@@ -21,7 +21,6 @@ constexpr double kLaterPairing = 0.08;
 constexpr int kMostPairings = 4;
 constexpr double kSeen = 0.9;
 constexpr double kDisagrees = 2.5;
-constexpr double kNinety = 1.2815515655446004;
 constexpr double kCountsForNothing = 1e3;
 constexpr double kNear = 4;  // deviations within which a small motion may have either sign
 constexpr double kFarFromBelieved = 2.6;  // deviations of what was believed
@@ -202,7 +201,7 @@ void fill_adjusted(const FitProblem& problem, const Solution& solution,
         const double deviation = std::sqrt(result.covariance(place, place));
         result.adjusted.push_back({.unknown = problem.unknowns.list[i],
                                    .factor = std::exp(solution.found.solution[place]),
-                                   .spread = std::exp(kNinety * deviation),
+                                   .spread = ten_ninety_factor(deviation),
                                    .seen = deviation < kSeen * std::sqrt(prior(place, place))});
     }
 }

@@ -1,4 +1,5 @@
 #include "fea/studies/fit_observations.hpp"
+#include "fea/judgement/sampling.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -19,7 +20,6 @@ namespace {
 constexpr double kFrequency = 0.02, kDamping = 0.25, kReceptance = 0.15, kWall = 0.20;
 constexpr double kWallLeast = 2e-6;
 constexpr double kScale = 0.07;  // of the force that a scale shows
-constexpr double kTenPercent = 1.2815515655446004;
 
 std::vector<MeasuredPlace> places_of(const Job& job) {
     std::vector<MeasuredPlace> places;
@@ -81,7 +81,7 @@ private:
             push.read_direction.normalized();
         observation.scale_nuisance = nuisance_of(
             problem_.unknowns,
-            {.group = "force by scale " + push.scale, .factor = std::exp(kTenPercent * kScale)});
+            {.group = "force by scale " + push.scale, .factor = ten_ninety_factor(kScale)});
         problem_.observations.push_back(std::move(observation));
     }
 

@@ -19,7 +19,6 @@
 namespace standfast {
 namespace {
 
-constexpr double kTenPercent = 1.2815515655446004;
 constexpr double kSlopeStep = 0.2;      // of a logarithm, either way
 constexpr double kJacobianStep = 1e-4;  // of a logarithm
 constexpr double kGains = 0.02;         // of the spread's logarithm
@@ -260,7 +259,7 @@ std::vector<Eigen::Index> observations_of(const FitProblem& problem, std::size_t
     return found;
 }
 
-double ten_ninety(double variance) { return std::exp(kTenPercent * std::sqrt(variance)); }
+double ten_ninety(double variance) { return ten_ninety_factor(std::sqrt(variance)); }
 
 PlannedReading reading_of(const Measured& measured, double before, double after) {
     PlannedReading reading{.measured = measured, .before = before, .after = after};
