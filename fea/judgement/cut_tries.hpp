@@ -54,7 +54,4 @@ struct TriedCut {
 std::optional<TriedCut> try_cut(const CutProblem& problem, const CutTries& tries,
                                 SpindleSpeed speed, double depth, double most = 2);
 
-/// How far a share of tries may be off by counting alone: one standard deviation.
-double counting_error(double share, int tries);
-
 }  // namespace standfast

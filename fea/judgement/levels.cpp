@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "fea/judgement/cut_tries.hpp"
+#include "fea/judgement/sampling.hpp"
 
 namespace standfast {
 

@@ -164,4 +164,10 @@ Draws hanging_together(Draws draws, const std::vector<Spread>& spreads,
     return draws;
 }
 
+double counting_error(double share, int tries) {
+    // Half a try either way keeps the error of "none in n" from being 0.
+    const double inside = std::clamp(share, 0.5 / tries, 1 - 0.5 / tries);
+    return std::sqrt(inside * (1 - inside) / tries);
+}
+
 }  // namespace standfast

@@ -52,4 +52,7 @@ double log_deviation(double ten_ninety_factor);
 /// Quantile of the standard normal distribution, 0 < probability < 1; relative error < 1e-12.
 double normal_quantile(double probability);
 
+/// How far a share of tries may be off by counting alone: one standard deviation.
+double counting_error(double share, int tries);
+
 }  // namespace standfast
