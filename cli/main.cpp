@@ -5,10 +5,10 @@
 #include <string>
 #include <vector>
 
-#include "cli/interrupt.hpp"
-#include "cli/run.hpp"
-#include "cli/usage_error.hpp"
-#include "cli/visible_text.hpp"
+#include "cli/commands/run.hpp"
+#include "cli/files/interrupt.hpp"
+#include "cli/files/usage_error.hpp"
+#include "cli/text/visible_text.hpp"
 
 namespace {
 

@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
-#include "cli/command_line_pages.hpp"
-#include "cli/safe_file.hpp"
+#include "cli/commands/command_line_pages.hpp"
+#include "cli/files/safe_file.hpp"
 
 int main(int argc, char** argv) {
     const std::vector<std::string> arguments(argv + 1, argv + argc);

@@ -13,8 +13,8 @@
 #include <vector>
 
 #include "cli/job/read_job.hpp"
-#include "fea/judgement/check.hpp"
-#include "fea/judgement/edits.hpp"
+#include "fea/judgement/advice/edits.hpp"
+#include "fea/judgement/pass/check.hpp"
 #include "fea/reach_fcl/fcl_distance.hpp"
 
 namespace {

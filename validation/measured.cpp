@@ -20,7 +20,7 @@
 #include "fea/stack/joint_stiffness.hpp"
 #include "fea/stack/tool_model.hpp"
 #include "fea/structure/assembly.hpp"
-#include "materials/load_catalogue.hpp"
+#include "materials/tables/load_catalogue.hpp"
 
 namespace standfast {
 namespace {

@@ -8,8 +8,8 @@
 #include <functional>
 #include <string>
 
-#include "fea/chatter/floquet.hpp"
-#include "fea/chatter/limit_search.hpp"
+#include "fea/chatter/limits/limit_search.hpp"
+#include "fea/chatter/map/floquet.hpp"
 #include "fea/quantities/for_each_index.hpp"
 #include "tests/fea/chatter/stability_cases.hpp"
 

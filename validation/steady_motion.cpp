@@ -1,7 +1,7 @@
 // The stable motion by two ways, harmonics and the period map's fixed point, over speeds and points
 // in a piece; and the limits of unequal pitch against the semi-discretization of
 // validation/peers/unequal_pitch.py. Run from the project's top folder.
-#include "fea/chatter/steady_motion.hpp"
+#include "fea/chatter/motion/steady_motion.hpp"
 
 #include <fmt/core.h>
 
@@ -11,8 +11,8 @@
 #include <numbers>
 #include <sstream>
 
-#include "fea/chatter/limit_search.hpp"
-#include "fea/chatter/surface_error.hpp"
+#include "fea/chatter/limits/limit_search.hpp"
+#include "fea/chatter/motion/surface_error.hpp"
 #include "tests/fea/chatter/stability_cases.hpp"
 
 namespace standfast {

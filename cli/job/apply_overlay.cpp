@@ -5,9 +5,9 @@
 #include <cmath>
 #include <utility>
 
-#include "cli/job/read_data.hpp"
-#include "cli/job/read_quantity.hpp"
-#include "fea/judgement/sampling.hpp"
+#include "cli/job/read/read_data.hpp"
+#include "cli/job/read/read_quantity.hpp"
+#include "fea/judgement/uncertainty/sampling.hpp"
 #include "materials/nearest_name.hpp"
 
 namespace standfast {

@@ -6,8 +6,8 @@
 #include <filesystem>
 #include <system_error>
 
-#include "cli/job/load_file.hpp"
-#include "cli/job/parse_toml.hpp"
+#include "cli/job/toml/load_file.hpp"
+#include "cli/job/toml/parse_toml.hpp"
 
 namespace standfast {
 namespace {

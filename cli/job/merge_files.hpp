@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
-#include "cli/job/diagnostic.hpp"
-#include "cli/job/value.hpp"
+#include "cli/job/toml/diagnostic.hpp"
+#include "cli/job/toml/value.hpp"
 
 namespace standfast {
 

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <map>
 
-#include "cli/job/read_tier.hpp"
+#include "cli/job/read/read_tier.hpp"
 #include "materials/nearest_name.hpp"
 
 namespace standfast {

@@ -2,16 +2,16 @@
 
 #include <utility>
 
-#include "cli/job/check_job_makes_sense.hpp"
-#include "cli/job/load_file.hpp"
+#include "cli/job/check/check_job_makes_sense.hpp"
 #include "cli/job/merge_files.hpp"
-#include "cli/job/read_data.hpp"
-#include "cli/job/read_machine.hpp"
-#include "cli/job/read_modes.hpp"
-#include "cli/job/read_pass.hpp"
-#include "cli/job/read_tier.hpp"
-#include "cli/job/read_tool.hpp"
-#include "materials/load_catalogue.hpp"
+#include "cli/job/read/read_data.hpp"
+#include "cli/job/read/read_machine.hpp"
+#include "cli/job/read/read_modes.hpp"
+#include "cli/job/read/read_pass.hpp"
+#include "cli/job/read/read_tier.hpp"
+#include "cli/job/read/read_tool.hpp"
+#include "cli/job/toml/load_file.hpp"
+#include "materials/tables/load_catalogue.hpp"
 
 namespace standfast {
 namespace {

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "cli/job/diagnostic.hpp"
+#include "cli/job/toml/diagnostic.hpp"
 #include "fea/job/job.hpp"
 
 namespace standfast {

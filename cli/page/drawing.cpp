@@ -9,10 +9,10 @@
 #include "cli/page/markup.hpp"
 #include "cli/page/plane.hpp"
 #include "cli/page/svg.hpp"
-#include "cli/report/given_words.hpp"
-#include "cli/report/number.hpp"
-#include "fea/judgement/tool_solids.hpp"
-#include "fea/judgement/work_solids.hpp"
+#include "cli/report/common/given_words.hpp"
+#include "cli/report/common/number.hpp"
+#include "fea/judgement/solids/tool_solids.hpp"
+#include "fea/judgement/solids/work_solids.hpp"
 #include "fea/stack/stack_model.hpp"
 
 namespace standfast {

@@ -5,7 +5,7 @@
 
 #include "cli/page/moved_shape.hpp"
 #include "fea/job/job.hpp"
-#include "fea/judgement/report.hpp"
+#include "fea/judgement/answer/report.hpp"
 #include "materials/units.hpp"
 
 namespace standfast {

@@ -8,9 +8,9 @@
 #include "cli/page/check_page.hpp"
 #include "cli/page/drawing.hpp"
 #include "cli/page/markup.hpp"
-#include "cli/report/cautions.hpp"
-#include "cli/report/explain_words.hpp"
-#include "cli/report/number.hpp"
+#include "cli/report/common/cautions.hpp"
+#include "cli/report/common/number.hpp"
+#include "cli/report/explain/explain_words.hpp"
 
 namespace standfast {
 namespace {

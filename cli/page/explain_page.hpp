@@ -1,7 +1,7 @@
 #pragma once
 
 #include "cli/page/page.hpp"
-#include "cli/report/explained.hpp"
+#include "cli/report/explain/explained.hpp"
 #include "materials/units.hpp"
 
 namespace standfast {

@@ -5,8 +5,8 @@
 #include <cmath>
 
 #include "cli/page/check_page.hpp"
-#include "cli/report/fit_text.hpp"
-#include "cli/report/number.hpp"
+#include "cli/report/common/number.hpp"
+#include "cli/report/fit/fit_text.hpp"
 
 namespace standfast {
 namespace {

@@ -3,7 +3,7 @@
 #include <optional>
 
 #include "cli/page/page.hpp"
-#include "fea/studies/fit.hpp"
+#include "fea/studies/fit/fit.hpp"
 #include "materials/units.hpp"
 
 namespace standfast {

@@ -1,6 +1,6 @@
 #include "cli/page/markup.hpp"
 
-#include "cli/visible_text.hpp"
+#include "cli/text/visible_text.hpp"
 
 namespace standfast {
 

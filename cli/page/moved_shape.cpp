@@ -7,8 +7,8 @@
 #include <stdexcept>
 
 #include "cli/page/plane.hpp"
-#include "fea/judgement/sides.hpp"
-#include "fea/judgement/tool_solids.hpp"
+#include "fea/judgement/cut/sides.hpp"
+#include "fea/judgement/solids/tool_solids.hpp"
 #include "fea/solution/modes.hpp"
 #include "fea/solution/statics.hpp"
 #include "fea/stack/frames.hpp"

@@ -5,11 +5,11 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "cli/files/safe_file.hpp"
+#include "cli/files/usage_error.hpp"
 #include "cli/page/assets.hpp"
 #include "cli/page/markup.hpp"
-#include "cli/safe_file.hpp"
-#include "cli/usage_error.hpp"
-#include "cli/visible_text.hpp"
+#include "cli/text/visible_text.hpp"
 
 namespace standfast {
 namespace {

@@ -6,9 +6,9 @@
 #include <array>
 #include <cmath>
 
-#include "cli/report/number.hpp"
-#include "cli/report/words.hpp"
-#include "fea/judgement/sides.hpp"
+#include "cli/report/common/number.hpp"
+#include "cli/report/common/words.hpp"
+#include "fea/judgement/cut/sides.hpp"
 
 namespace standfast {
 namespace {

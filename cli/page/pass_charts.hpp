@@ -4,7 +4,7 @@
 
 #include "cli/page/chart.hpp"
 #include "fea/job/job.hpp"
-#include "fea/judgement/report.hpp"
+#include "fea/judgement/answer/report.hpp"
 #include "materials/units.hpp"
 
 namespace standfast {

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "fea/job/job.hpp"
-#include "fea/judgement/report.hpp"
+#include "fea/judgement/answer/report.hpp"
 
 namespace standfast {
 

@@ -7,10 +7,10 @@
 
 #include "cli/page/check_page.hpp"
 #include "cli/page/markup.hpp"
-#include "cli/report/cautions.hpp"
-#include "cli/report/number.hpp"
-#include "cli/report/trade_words.hpp"
-#include "cli/report/words.hpp"
+#include "cli/report/common/cautions.hpp"
+#include "cli/report/common/number.hpp"
+#include "cli/report/common/words.hpp"
+#include "cli/report/trade/trade_words.hpp"
 
 namespace standfast {
 namespace {

@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "cli/page/page.hpp"
-#include "cli/report/traded_job.hpp"
+#include "cli/report/trade/traded_job.hpp"
 #include "materials/units.hpp"
 
 namespace standfast {

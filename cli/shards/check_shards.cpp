@@ -6,11 +6,11 @@
 #include <iostream>
 #include <nlohmann/json.hpp>
 
-#include "cli/report/json.hpp"
+#include "cli/files/usage_error.hpp"
+#include "cli/report/check/json.hpp"
 #include "cli/shards/run_shard.hpp"
 #include "cli/shards/shard_lines.hpp"
-#include "cli/usage_error.hpp"
-#include "cli/visible_text.hpp"
+#include "cli/text/visible_text.hpp"
 
 namespace standfast {
 namespace {

@@ -3,7 +3,7 @@
 #include <functional>
 #include <string>
 
-#include "cli/options.hpp"
+#include "cli/options/options.hpp"
 
 namespace standfast {
 

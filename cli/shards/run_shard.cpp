@@ -5,11 +5,11 @@
 #include <filesystem>
 #include <set>
 
+#include "cli/files/safe_file.hpp"
+#include "cli/files/usage_error.hpp"
 #include "cli/job/merge_files.hpp"
-#include "cli/progress.hpp"
-#include "cli/safe_file.hpp"
+#include "cli/options/progress.hpp"
 #include "cli/shards/whole_lines.hpp"
-#include "cli/usage_error.hpp"
 
 namespace standfast {
 namespace {

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "cli/options.hpp"
+#include "cli/options/options.hpp"
 #include "cli/shards/shard_lines.hpp"
 
 namespace standfast {

@@ -5,8 +5,8 @@
 #include <nlohmann/json.hpp>
 #include <optional>
 
-#include "cli/safe_file.hpp"
-#include "cli/usage_error.hpp"
+#include "cli/files/safe_file.hpp"
+#include "cli/files/usage_error.hpp"
 
 namespace standfast {
 namespace {

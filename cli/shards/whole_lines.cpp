@@ -9,7 +9,7 @@
 #include <cstring>
 #include <stdexcept>
 
-#include "cli/interrupt.hpp"
+#include "cli/files/interrupt.hpp"
 
 namespace standfast {
 namespace {

@@ -13,7 +13,7 @@
 
 #include "cli/sound/uff_recording.hpp"
 #include "cli/sound/wave_size.hpp"
-#include "cli/text_block.hpp"
+#include "cli/text/text_block.hpp"
 #include "cli/uff/measurement_error.hpp"
 
 namespace standfast {

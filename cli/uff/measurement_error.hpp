@@ -1,6 +1,6 @@
 #pragma once
 
-#include "cli/usage_error.hpp"
+#include "cli/files/usage_error.hpp"
 
 namespace standfast {
 

@@ -2,7 +2,7 @@
 
 #include <memory>
 
-#include "fea/judgement/solid_distance.hpp"
+#include "fea/judgement/solids/solid_distance.hpp"
 
 namespace standfast {
 

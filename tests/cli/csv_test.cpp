@@ -1,4 +1,4 @@
-#include "cli/report/csv.hpp"
+#include "cli/report/common/csv.hpp"
 
 #include <gtest/gtest.h>
 

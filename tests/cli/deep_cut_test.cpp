@@ -8,9 +8,9 @@
 #include <nlohmann/json.hpp>
 
 #include "cli/job/read_job.hpp"
-#include "fea/judgement/cut_problem.hpp"
-#include "fea/judgement/headings.hpp"
-#include "fea/judgement/sides.hpp"
+#include "fea/judgement/cut/cut_problem.hpp"
+#include "fea/judgement/cut/headings.hpp"
+#include "fea/judgement/cut/sides.hpp"
 
 namespace standfast {
 namespace {

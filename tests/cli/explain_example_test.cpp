@@ -12,10 +12,10 @@
 
 #include "cli/job/read_job.hpp"
 #include "cli/sound/read_recording.hpp"
-#include "fea/chatter/time_march.hpp"
-#include "fea/judgement/cut_problem.hpp"
-#include "fea/judgement/headings.hpp"
-#include "fea/judgement/sides.hpp"
+#include "fea/chatter/motion/time_march.hpp"
+#include "fea/judgement/cut/cut_problem.hpp"
+#include "fea/judgement/cut/headings.hpp"
+#include "fea/judgement/cut/sides.hpp"
 #include "fea/studies/sound/sound_finding.hpp"
 
 namespace standfast {

@@ -1,4 +1,4 @@
-#include "cli/report/json.hpp"
+#include "cli/report/check/json.hpp"
 
 #include <gtest/gtest.h>
 

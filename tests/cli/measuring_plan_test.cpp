@@ -1,4 +1,4 @@
-#include "fea/studies/measuring_plan.hpp"
+#include "fea/studies/fit/measuring_plan.hpp"
 
 #include <gtest/gtest.h>
 

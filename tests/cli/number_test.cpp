@@ -1,4 +1,4 @@
-#include "cli/report/number.hpp"
+#include "cli/report/common/number.hpp"
 
 #include <gtest/gtest.h>
 

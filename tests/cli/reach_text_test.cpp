@@ -1,4 +1,4 @@
-#include "cli/report/reach_text.hpp"
+#include "cli/report/check/reach_text.hpp"
 
 #include <gtest/gtest.h>
 

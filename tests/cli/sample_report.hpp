@@ -1,7 +1,7 @@
 #pragma once
 
 #include "fea/job/job.hpp"
-#include "fea/judgement/report.hpp"
+#include "fea/judgement/answer/report.hpp"
 
 namespace standfast::tests {
 

@@ -1,14 +1,14 @@
-#include "cli/report/screen.hpp"
+#include "cli/report/check/screen.hpp"
 
 #include <gtest/gtest.h>
 
 #include <algorithm>
 #include <sstream>
 
-#include "cli/report/cautions.hpp"
-#include "cli/report/indicator_proof.hpp"
-#include "cli/report/side_by_side.hpp"
-#include "cli/report/verdict_text.hpp"
+#include "cli/report/check/indicator_proof.hpp"
+#include "cli/report/check/side_by_side.hpp"
+#include "cli/report/check/verdict_text.hpp"
+#include "cli/report/common/cautions.hpp"
 #include "tests/cli/sample_report.hpp"
 #include "tests/support/golden.hpp"
 

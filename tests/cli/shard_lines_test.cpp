@@ -4,9 +4,9 @@
 
 #include <functional>
 
-#include "cli/option_values.hpp"
-#include "cli/progress.hpp"
-#include "cli/usage_error.hpp"
+#include "cli/files/usage_error.hpp"
+#include "cli/options/option_values.hpp"
+#include "cli/options/progress.hpp"
 #include "tests/support/run_program.hpp"
 
 namespace standfast {

@@ -1,4 +1,4 @@
-#include "cli/report/table.hpp"
+#include "cli/text/table.hpp"
 
 #include <gtest/gtest.h>
 

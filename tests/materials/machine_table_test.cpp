@@ -4,7 +4,7 @@
 #include <numbers>
 #include <string>
 
-#include "materials/load_catalogue.hpp"
+#include "materials/tables/load_catalogue.hpp"
 
 namespace standfast {
 namespace {

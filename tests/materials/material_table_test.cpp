@@ -4,8 +4,8 @@
 #include <set>
 #include <string>
 
-#include "materials/load_catalogue.hpp"
 #include "materials/lookup_key.hpp"
+#include "materials/tables/load_catalogue.hpp"
 
 namespace standfast {
 namespace {

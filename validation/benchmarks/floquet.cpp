@@ -4,8 +4,8 @@
 
 #include <vector>
 
-#include "fea/chatter/floquet.hpp"
-#include "fea/chatter/limit_search.hpp"
+#include "fea/chatter/limits/limit_search.hpp"
+#include "fea/chatter/map/floquet.hpp"
 #include "tests/fea/chatter/stability_cases.hpp"
 
 namespace standfast {

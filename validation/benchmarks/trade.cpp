@@ -6,8 +6,8 @@
 
 #include "cli/job/read_job.hpp"
 #include "fea/reach_fcl/fcl_distance.hpp"
-#include "fea/studies/trade.hpp"
-#include "fea/studies/trade_reach.hpp"
+#include "fea/studies/trade/trade.hpp"
+#include "fea/studies/trade/trade_reach.hpp"
 
 namespace standfast {
 namespace {

@@ -6,8 +6,8 @@
 #include <numbers>
 #include <vector>
 
-#include "fea/chatter/surface_error.hpp"
-#include "fea/chatter/zero_order.hpp"
+#include "fea/chatter/limits/zero_order.hpp"
+#include "fea/chatter/motion/surface_error.hpp"
 
 namespace standfast {
 namespace {

@@ -9,7 +9,7 @@
 #include <optional>
 #include <unsupported/Eigen/FFT>
 
-#include "fea/studies/least_squares.hpp"
+#include "fea/studies/regression/least_squares.hpp"
 #include "fea/studies/sound/knocks.hpp"
 
 namespace standfast {

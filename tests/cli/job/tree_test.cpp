@@ -5,7 +5,7 @@
 #include <numbers>
 #include <string>
 
-#include "cli/job/pass_axes.hpp"
+#include "cli/job/read/pass_axes.hpp"
 #include "cli/job/read_job.hpp"
 #include "fea/stack/stack_model.hpp"
 

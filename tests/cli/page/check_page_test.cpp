@@ -8,7 +8,7 @@
 #include "cli/page/moved_shape.hpp"
 #include "cli/page/pass_charts.hpp"
 #include "cli/page/plane.hpp"
-#include "fea/judgement/check.hpp"
+#include "fea/judgement/pass/check.hpp"
 #include "tests/cli/page/page_reader.hpp"
 
 namespace standfast {

@@ -4,7 +4,7 @@
 #include <numbers>
 #include <vector>
 
-#include "fea/chatter/delay_system.hpp"
+#include "fea/chatter/equation/delay_system.hpp"
 #include "fea/cutting/forces.hpp"
 #include "fea/solution/modal_receptance.hpp"
 

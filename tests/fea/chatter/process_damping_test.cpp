@@ -3,10 +3,10 @@
 
 #include <cmath>
 
-#include "fea/chatter/floquet.hpp"
-#include "fea/chatter/limit_search.hpp"
-#include "fea/chatter/steady_motion.hpp"
-#include "fea/chatter/time_march.hpp"
+#include "fea/chatter/limits/limit_search.hpp"
+#include "fea/chatter/map/floquet.hpp"
+#include "fea/chatter/motion/steady_motion.hpp"
+#include "fea/chatter/motion/time_march.hpp"
 #include "tests/fea/chatter/stability_cases.hpp"
 
 namespace standfast {

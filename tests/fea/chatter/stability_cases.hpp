@@ -9,7 +9,7 @@
 #include <string>
 #include <vector>
 
-#include "fea/chatter/delay_system.hpp"
+#include "fea/chatter/equation/delay_system.hpp"
 #include "tests/fea/chatter/milling_cases.hpp"
 
 // The milling cases of validation/cases/stability, and a reader of its tables.

@@ -7,10 +7,10 @@
 #include <sstream>
 #include <string>
 
-#include "fea/chatter/floquet.hpp"
-#include "fea/chatter/limit_search.hpp"
-#include "fea/chatter/period_map.hpp"
-#include "fea/chatter/time_march.hpp"
+#include "fea/chatter/limits/limit_search.hpp"
+#include "fea/chatter/map/floquet.hpp"
+#include "fea/chatter/map/period_map.hpp"
+#include "fea/chatter/motion/time_march.hpp"
 #include "tests/fea/chatter/stability_cases.hpp"
 
 namespace standfast {

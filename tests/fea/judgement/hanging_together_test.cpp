@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "fea/judgement/sampling.hpp"
+#include "fea/judgement/uncertainty/sampling.hpp"
 
 namespace standfast {
 namespace {

@@ -5,9 +5,9 @@
 #include <cmath>
 #include <cstdint>
 
-#include "fea/judgement/check.hpp"
-#include "fea/judgement/edits.hpp"
-#include "fea/judgement/levels.hpp"
+#include "fea/judgement/advice/edits.hpp"
+#include "fea/judgement/answer/levels.hpp"
+#include "fea/judgement/pass/check.hpp"
 #include "tests/fea/judgement/sample_job.hpp"
 
 namespace standfast {

@@ -3,9 +3,9 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "fea/judgement/speed_grid.hpp"
-#include "fea/judgement/speed_map.hpp"
-#include "fea/judgement/speed_window.hpp"
+#include "fea/judgement/answer/speed_window.hpp"
+#include "fea/judgement/cut/speed_grid.hpp"
+#include "fea/judgement/speed/speed_map.hpp"
 #include "tests/fea/judgement/sample_job.hpp"
 
 namespace standfast {

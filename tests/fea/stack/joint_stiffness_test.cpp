@@ -8,7 +8,7 @@
 
 #include "fea/stack/local_give.hpp"
 #include "fea/structure/contact_stiffness.hpp"
-#include "materials/load_catalogue.hpp"
+#include "materials/tables/load_catalogue.hpp"
 #include "tests/fea/stack/sample_stack.hpp"
 #include "tests/fea/stack/solid_joints.hpp"
 

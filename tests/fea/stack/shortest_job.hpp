@@ -3,7 +3,7 @@
 #include <numbers>
 
 #include "fea/job/job.hpp"
-#include "materials/load_catalogue.hpp"
+#include "materials/tables/load_catalogue.hpp"
 
 namespace standfast::sample {
 

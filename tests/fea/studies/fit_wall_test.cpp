@@ -2,9 +2,9 @@
 
 #include <cmath>
 
-#include "fea/judgement/headings.hpp"
-#include "fea/judgement/sides.hpp"
-#include "fea/studies/fit.hpp"
+#include "fea/judgement/cut/headings.hpp"
+#include "fea/judgement/cut/sides.hpp"
+#include "fea/studies/fit/fit.hpp"
 #include "tests/fea/judgement/sample_job.hpp"
 
 namespace standfast {

@@ -6,9 +6,9 @@
 #include <utility>
 #include <vector>
 
-#include "fea/judgement/sampling.hpp"
-#include "fea/studies/fit.hpp"
-#include "fea/studies/fit_predict.hpp"
+#include "fea/judgement/uncertainty/sampling.hpp"
+#include "fea/studies/fit/fit.hpp"
+#include "fea/studies/fit/fit_predict.hpp"
 
 namespace standfast {
 

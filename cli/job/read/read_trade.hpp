@@ -1,0 +1,16 @@
+#pragma once
+
+#include "cli/job/read/table_reader.hpp"
+
+namespace standfast {
+
+/// [[riser]], the shelf, and [trade], what `standfast trade` is to look at:
+///
+///     tier = "riser"                          whose height is traded
+///     heights = ["100 mm", "150 mm"]          or "60 mm to 200 mm by 20 mm"
+///     risers = ["short", ["spacer", "short"]] names from the shelf, from the lowest up
+///     stickouts = "30 mm to 80 mm by 5 mm"    or a list, or { "tool" = ..., "tool" = ... }
+///     [[trade.hold]]                          name, tier, joint, and a section, height, material
+void read_trade(TableReader& root);
+
+}  // namespace standfast

@@ -1,9 +1,0 @@
-// Tables that other commands use.
-#include "cli/job/read_data.hpp"
-#include "cli/job/read_trade.hpp"
-
-namespace standfast {
-
-void read_studies(TableReader& root) { read_trade(root); }
-
-}  // namespace standfast

@@ -1,0 +1,190 @@
+#include "cli/report/check/advice_text.hpp"
+
+#include <fmt/format.h>
+
+#include <cctype>
+#include <cmath>
+
+#include "cli/report/common/number.hpp"
+#include "cli/report/common/words.hpp"
+
+namespace standfast {
+namespace {
+
+/// riser of tier."riser".height
+std::string name_in(const std::string& path) {
+    const std::size_t open = path.find('"');
+    const std::size_t close = path.rfind('"');
+    return open == close ? "" : path.substr(open + 1, close - open - 1);
+}
+
+/// round of tier."riser".round, block of ...block[0]
+std::string key_of(const std::string& path) {
+    const std::size_t after_name = path.rfind('"');
+    const std::size_t dot = path.rfind('.');
+    const bool keyed =
+        dot != std::string::npos && (after_name == std::string::npos || dot > after_name);
+    const std::string key = keyed ? path.substr(dot + 1) : path;
+    return key.substr(0, key.find('['));
+}
+
+/// A size that was computed, not programmed: as it can be set on the bench. The exact value
+/// stands in the JSON.
+std::string size_text(double metres, UnitSystem units) {
+    return units == UnitSystem::metric ? trimmed(metres * 1000, 1) + " mm"
+                                       : trimmed(metres / 0.0254, 2) + " in";
+}
+
+std::string shown(const Edit& edit, UnitSystem units) {
+    if (!edit.text.empty()) {
+        return edit.text;
+    }
+    const bool size = edit.quantity == Quantity::length && edit.value > 2e-3;
+    return size ? size_text(edit.value, units) : quantity_text(edit.value, edit.quantity, units);
+}
+
+/// "round 120 mm" or "block 80 mm x 70 mm".
+std::string list_of_edits(const Advice& advice, UnitSystem units) {
+    std::string text;
+    std::string last_key;
+    for (const Edit& edit : advice.set) {
+        const std::string key = key_of(edit.path);
+        text += key == last_key ? " x " : fmt::format("{}{} ", text.empty() ? "" : ", ", key);
+        text += shown(edit, units);
+        last_key = key;
+    }
+    return text;
+}
+
+/// Gauge length beside stickout: the one is set in the holder, the other at the presetter.
+std::string other_stickout(const PassReport& pass, const Advice& advice, UnitSystem units) {
+    const Edit& edit = advice.set.front();
+    if (key_of(edit.path) != "stickout") {
+        return fmt::format("{} the cutter's uppermost segment to {}",
+                           advice.kind == AdviceKind::shorter_stickout ? "Shorten" : "Lengthen",
+                           size_text(edit.value, units));
+    }
+    return fmt::format("{} the stickout to {} (gauge length {})",
+                       advice.kind == AdviceKind::shorter_stickout ? "Shorten" : "Lengthen",
+                       size_text(edit.value, units),
+                       size_text(pass.gauge_length - pass.stickout + edit.value, units));
+}
+
+std::string action(const Job& job, const PassReport& pass, const Advice& advice, UnitSystem units);
+
+/// "Run 9000 rpm (1620 mm/min), take 4 mm deep instead of 6 mm and lower "riser" to 68 mm".
+std::string actions(const Job& job, const PassReport& pass, const Advice& advice,
+                    UnitSystem units) {
+    std::string text;
+    for (std::size_t i = 0; i < advice.parts.size(); ++i) {
+        Advice part;
+        part.kind = advice.parts[i].kind;
+        part.set = advice.parts[i].set;
+        std::string one = action(job, pass, part, units);
+        if (i > 0) {
+            one.front() = static_cast<char>(std::tolower(static_cast<unsigned char>(one.front())));
+            text += i + 1 == advice.parts.size() ? " and " : ", ";
+        }
+        text += one;
+    }
+    return text;
+}
+
+std::string action(const Job& job, const PassReport& pass, const Advice& advice, UnitSystem units) {
+    if (advice.set.empty()) {
+        return "Change it";
+    }
+    const Edit& first = advice.set.front();
+    const std::string name = name_in(first.path);
+    const std::string value = shown(first, units);
+    switch (advice.kind) {
+        case AdviceKind::other_speed: {
+            const SpindleSpeed speed{first.value};
+            return fmt::format("Run {} ({})", speed_text(speed),
+                               feed_text(feed_of(job, pass, speed), units));
+        }
+        case AdviceKind::less_depth:
+            return fmt::format("Take {} deep instead of {}", depth_to_set(first.value, units),
+                               length_text(pass.judged_depth, units));
+        case AdviceKind::shorter_stickout:
+        case AdviceKind::longer_stickout:
+            return other_stickout(pass, advice, units);
+        case AdviceKind::lower_riser:
+            return fmt::format("Lower \"{}\" to {}", name, value);
+        case AdviceKind::taller_riser:
+            return fmt::format("Raise \"{}\" to {}", name, value);
+        case AdviceKind::stiffer_riser:
+            return fmt::format("Stiffen \"{}\": {}", name, list_of_edits(advice, units));
+        case AdviceKind::bigger_dovetail:
+            return fmt::format("Bigger dovetail under \"{}\": {}", name,
+                               list_of_edits(advice, units));
+        case AdviceKind::fewer_teeth:
+        case AdviceKind::more_teeth:
+            return fmt::format("Use a {}-tooth cutter at the same feed per tooth", value);
+        case AdviceKind::solid_joint:
+            return fmt::format("Make \"{}\" one piece with what it stands on", name);
+        case AdviceKind::less_radial:
+            return fmt::format("Take {} of radial depth", value);
+        case AdviceKind::several:
+            return actions(job, pass, advice, units);
+    }
+    return "Set " + list_of_edits(advice, units);
+}
+
+bool differs(std::optional<double> ratio) { return ratio && std::abs(*ratio - 1) >= 0.02; }
+
+std::string gains(const Advice& advice) {
+    std::string text;
+    if (differs(advice.limit_ratio)) {
+        text += fmt::format("edge of chatter {} times as deep", three_digits(*advice.limit_ratio));
+    }
+    if (differs(advice.error_ratio)) {
+        const double change = *advice.error_ratio - 1;
+        text += text.empty() ? "" : ", ";
+        text += change < 1 ? fmt::format("wall error {} {}", percent_text(std::abs(change)),
+                                         change < 0 ? "smaller" : "larger")
+                           : fmt::format("wall error {} times as large",
+                                         three_digits(*advice.error_ratio));
+    }
+    // What it costs or brings, where it is the way out or changes speed or depth.
+    if (differs(advice.removal_ratio)) {
+        const double change = *advice.removal_ratio - 1;
+        text += text.empty() ? "" : ", ";
+        text += fmt::format("removes {} {} a minute", percent_text(std::abs(change)),
+                            change < 0 ? "less" : "more");
+    }
+    return text;
+}
+
+/// "then nothing flagged", "still avoid": a change that leaves the pass at its worst is no help by
+/// itself.
+std::string level_then(const Advice& advice, bool hold_judged) {
+    const std::string_view words = level_words(advice.level, hold_judged);
+    return fmt::format("{} {}", advice.level == Level::avoid ? "still" : "then", words);
+}
+
+}  // namespace
+
+double feed_of(const Job& job, const PassReport& report, SpindleSpeed speed) {
+    const Pass& pass = job.passes.at(report.pass);
+    const int teeth = job.tools.at(pass.tool).cutter.teeth;
+    return pass.feed_per_tooth * teeth * speed.revolutions_per_second();
+}
+
+std::string edit_value(const Edit& edit, UnitSystem units) {
+    return edit.text.empty() ? exact_text(edit.value, edit.quantity, units) : edit.text;
+}
+
+std::string advice_text(const Job& job, const PassReport& pass, const Advice& advice,
+                        UnitSystem units) {
+    const std::string gained = gains(advice);
+    std::string text =
+        fmt::format("{}: {}{}", action(job, pass, advice, units),
+                    gained.empty() ? "" : gained + "; ", level_then(advice, pass.holding.judged));
+    if (advice.reach_unchecked) {
+        text += ", if it still clears: not checked";
+    }
+    return text + ".";
+}
+
+}  // namespace standfast
