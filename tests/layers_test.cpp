@@ -1,12 +1,15 @@
-// The layers are a list, from the bottom up, and this is the machine that checks it: a file may
-// include its own room and rooms above it in this list, nothing below.
+// A room is a folder with a library of its own and a list of the rooms that it may include; this is
+// the machine that holds every #include against those lists.
 #include <gtest/gtest.h>
 
-#include <array>
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
+#include <iterator>
+#include <map>
 #include <regex>
 #include <set>
+#include <sstream>
 #include <string>
 #include <vector>
 
@@ -14,12 +17,29 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::array<const char*, 12> kRooms{
-    "materials",   "fea/quantities", "fea/structure", "fea/solution", "fea/job",       "fea/stack",
-    "fea/cutting", "fea/chatter",    "fea/judgement", "fea/studies",  "fea/reach_fcl", "cli"};
+/// What each room may include besides itself, as the CMakeLists.txt of fea and cli say it.
+using Neighbours = std::map<std::string, std::set<std::string>>;
 
-// fea/job is plain data: of all the rooms above it, it needs only these.
-const std::set<std::string> kJobMayInclude{"materials", "fea/quantities", "fea/job"};
+Neighbours declared_neighbours() {
+    Neighbours found{{"materials", {}}, {"materials/tables", {"materials"}}};
+    const std::regex declaration(R"(standfast_(?:fea|cli)_room\(((?:fea|cli)/[^)]*)\))");
+    for (const char* list : {"fea/CMakeLists.txt", "cli/CMakeLists.txt"}) {
+        std::ifstream stream(std::filesystem::path(STANDFAST_SOURCE_DIR) / list);
+        const std::string text{std::istreambuf_iterator<char>(stream), {}};
+        for (std::sregex_iterator room(text.begin(), text.end(), declaration), end; room != end;
+             ++room) {
+            std::istringstream words((*room)[1]);
+            std::string name, neighbour;
+            words >> name;
+            std::set<std::string>& neighbours = found[name];
+            while (words >> neighbour) neighbours.insert(neighbour);
+        }
+    }
+    // The programs stand beside the rooms and may take from all of them.
+    std::set<std::string>& programs = found["cli"];
+    for (const auto& [name, neighbours] : found) programs.insert(name);
+    return found;
+}
 
 struct Include {
     std::string file;
@@ -28,11 +48,8 @@ struct Include {
     bool quoted = false;
 };
 
-int room_of(const std::string& path) {
-    for (std::size_t room = 0; room < kRooms.size(); ++room) {
-        if (path.starts_with(std::string(kRooms.at(room)) + "/")) return static_cast<int>(room);
-    }
-    return -1;
+std::string room_of(const std::string& path) {
+    return fs::path(path).parent_path().generic_string();
 }
 
 std::vector<Include> includes_below(const std::string& folder) {
@@ -54,22 +71,43 @@ std::vector<Include> includes_below(const std::string& folder) {
     return found;
 }
 
-TEST(Layers, IncludesRunUpwardsOnly) {
+TEST(Layers, ARoomIncludesItselfAndTheNeighboursThatItDeclares) {
+    const Neighbours rooms = declared_neighbours();
+    ASSERT_GT(rooms.size(), 40U);
     for (const char* folder : {"materials", "fea", "cli"}) {
         for (const Include& include : includes_below(folder)) {
             if (!include.quoted) continue;
-            const int from = room_of(include.file);
-            const int to = room_of(include.target);
-            ASSERT_GE(from, 0) << include.file << " is in no room";
-            ASSERT_GE(to, 0) << include.file << ":" << include.line << " includes \""
-                             << include.target << "\", which is in no room";
-            EXPECT_LE(to, from) << include.file << ":" << include.line << " includes \""
-                                << include.target << "\" from a room below its own";
-            if (include.file.starts_with("fea/job/")) {
-                EXPECT_TRUE(kJobMayInclude.contains(kRooms.at(static_cast<std::size_t>(to))))
-                    << include.file << ":" << include.line << ": plain data needs no "
-                    << include.target;
+            const std::string from = room_of(include.file), to = room_of(include.target);
+            ASSERT_TRUE(rooms.contains(from)) << include.file << " is in no declared room";
+            EXPECT_TRUE(from == to || rooms.at(from).contains(to))
+                << include.file << ":" << include.line << " includes \"" << include.target
+                << "\", but " << from << " does not declare " << to;
+        }
+    }
+}
+
+TEST(Layers, EveryNeighbourIsDeclaredBeforeTheRoomThatNamesItSoThatNoCircleCloses) {
+    const Neighbours rooms = declared_neighbours();
+    std::set<std::string> standing;
+    for (std::size_t round = 0; round < rooms.size(); ++round) {
+        for (const auto& [room, neighbours] : rooms) {
+            if (std::ranges::all_of(neighbours, [&](const std::string& neighbour) {
+                    return neighbour == room || standing.contains(neighbour);
+                })) {
+                standing.insert(room);
             }
+        }
+    }
+    for (const auto& [room, neighbours] : rooms) {
+        EXPECT_TRUE(standing.contains(room)) << room << " is part of a circle, or names no room";
+    }
+}
+
+TEST(Layers, TheCoreKnowsNothingOfTheCommandLine) {
+    for (const auto& [room, neighbours] : declared_neighbours()) {
+        if (room.starts_with("cli")) continue;
+        for (const std::string& neighbour : neighbours) {
+            EXPECT_FALSE(neighbour.starts_with("cli")) << room << " names " << neighbour;
         }
     }
 }

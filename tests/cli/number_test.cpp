@@ -26,6 +26,21 @@ TEST(ShopRounding, ShallowDepthsKeepADigitThatMatters) {
     EXPECT_EQ(depth_text(0.00032, kInch), "0.015 in");
 }
 
+TEST(ShopRounding, ADepthToSetIsNeverDeeperThanTheOneThatWasJudged) {
+    EXPECT_EQ(depth_to_set(0.87e-3, kMetric), "0.87 mm");
+    EXPECT_EQ(depth_to_set(2.38e-3, kMetric), "2.3 mm");
+    EXPECT_EQ(depth_to_set(8e-3, kMetric), "8 mm");
+    EXPECT_EQ(depth_to_set(0.0149 * 0.0254, kInch), "0.014 in");
+    for (const UnitSystem units : {kMetric, kInch}) {
+        const double unit = units == kMetric ? 1e-3 : 0.0254;
+        for (double depth = 0.05e-3; depth < 60e-3; depth *= 1.037) {
+            const double set = std::stod(depth_to_set(depth, units)) * unit;
+            EXPECT_LE(set, depth * (1 + 1e-6)) << depth;
+            EXPECT_GT(set, depth - 0.1001e-3) << depth;
+        }
+    }
+}
+
 TEST(ShopRounding, AnEdgeShownBesideTheProgrammedDepthStaysOnItsSide) {
     EXPECT_EQ(depth_text_beside(0.0128, 0.0127, kMetric), "12.8 mm");
     EXPECT_EQ(depth_text_beside(0.0199, 0.0200, kMetric), "19.9 mm");
