@@ -15,12 +15,20 @@ using Complex = std::complex<double>;
 using Eigen::Index;
 using Eigen::MatrixXcd;
 
-constexpr double kAlike = 1.33;    // ratio of frequencies up to which modes are mixed
+constexpr double kAlike = 0.285;   // ln of the ratio of frequencies up to which modes are mixed
 constexpr double kCoupled = 1e-3;  // of the difference of two decay rates: too little to mix
 constexpr double kMostDecay =
     0.6;  // of the frequency; more is beyond first order and stable anyway
 constexpr int kSweeps = 3;
 constexpr double kBeyond = 2;  // so many times faster is static
+
+// How much of the drag between two modes counts: it fades in a straight line with the ratio of
+// their frequencies. A product with this keeps the drag from ever feeding motion (a triangle is a
+// positive-definite function, I. Schur's product theorem), which a bound on the ratio alone does
+// not: many modes a little apart then make some of themselves grow.
+double likeness(Complex a, Complex b) {
+    return std::max(0.0, 1 - std::abs(std::log(std::abs(a) / std::abs(b))) / kAlike);
+}
 
 // Rates a' = M a of the modes' slowly turning amplitudes: M = diag(lambda) - drag.
 MatrixXcd decay_rates(const ModalState& modes, const EdgeMatrix& mean, double cutting_speed,
@@ -35,6 +43,11 @@ MatrixXcd decay_rates(const ModalState& modes, const EdgeMatrix& mean, double cu
     const MatrixXcd felt = modes.shape * strength.asDiagonal();
     MatrixXcd rates = -(felt.transpose() * mean * felt);
     for (Index m = 0; m < count; ++m) {
+        for (Index k = 0; k < count; ++k) {
+            rates(m, k) *= likeness(modes.lambda[m], modes.lambda[k]);
+        }
+    }
+    for (Index m = 0; m < count; ++m) {
         const double most = kMostDecay * std::abs(modes.lambda[m]);
         const double drag = std::abs(rates(m, m));
         if (drag > most) {
@@ -45,11 +58,6 @@ MatrixXcd decay_rates(const ModalState& modes, const EdgeMatrix& mean, double cu
     }
     rates.diagonal() += modes.lambda;
     return rates;
-}
-
-bool alike(Complex a, Complex b) {
-    const double x = std::abs(a), y = std::abs(b);
-    return std::max(x, y) < kAlike * std::min(x, y);
 }
 
 // Mixes two modes so that neither damps the other.
@@ -83,8 +91,7 @@ ModalState with_flank_drag(const ModalState& modes, const EdgeMatrix& mean, doub
         for (Index m = 0; m < modes.modes(); ++m) {
             for (Index k = m + 1; k < modes.modes(); ++k) {
                 const double between = std::abs(rates(m, k));
-                if (between == 0 || !alike(rates(m, m), rates(k, k)) ||
-                    between < kCoupled * std::abs(rates(m, m) - rates(k, k))) {
+                if (between == 0 || between < kCoupled * std::abs(rates(m, m) - rates(k, k))) {
                     continue;
                 }
                 rotate(rates, dragged.shape, m, k);

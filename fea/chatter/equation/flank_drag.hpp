@@ -10,8 +10,9 @@ namespace standfast {
 /// force that follows at each moment. To first order in the drag, for a mode of shape u and
 /// frequency f: 2 zeta w grows by share(V/f) u . C u/V; modes of like frequency (x and y of one
 /// tool) are mixed so that the drag acts on each by itself (rotations of Jacobi's kind of the
-/// complex symmetric matrix of decay rates). Coupling of modes whose frequencies differ by more
-/// than a third is left out, and so is that rubbing comes and goes with the teeth: against the
+/// complex symmetric matrix of decay rates). Coupling of modes fades with the ratio of their
+/// frequencies and is gone at a third apart, in such a way that the drag never feeds motion; left
+/// out is that rubbing comes and goes with the teeth: against the
 /// momentary form limits come out by up to a fifth too low in slow interrupted cuts, and by at most
 /// 6 % too high in slow slots (measured in tests); the coefficient is good to a factor of three.
 /// @param mean           C, N: harmonic 0 of rubbing_sum of all teeth, in the modes' coordinates

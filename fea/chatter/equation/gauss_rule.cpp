@@ -88,11 +88,21 @@ MatrixXd integral_up_to(const Points& of, const Points& to) {
     return result;
 }
 
+VectorXd barycentric_weights(const VectorXd& node) {
+    VectorXd weights = VectorXd::Ones(node.size());
+    for (Eigen::Index i = 0; i < node.size(); ++i) {
+        for (Eigen::Index j = 0; j < node.size(); ++j) {
+            if (j != i) weights[i] /= node[i] - node[j];
+        }
+    }
+    return weights;
+}
+
 GaussRule make_rule(int n) {
     const Points points = gauss_points(n);
     const Points fine = gauss_points(2 * n);
-    return {points.node, fine.node, fine.weight, interpolation_between(points, fine),
-            integral_up_to(fine, points)};
+    return {points.node, barycentric_weights(points.node),    fine.node,
+            fine.weight, interpolation_between(points, fine), integral_up_to(fine, points)};
 }
 
 }  // namespace
@@ -104,6 +114,16 @@ const GaussRule& gauss_rule(int points) {
     const auto place = static_cast<std::size_t>(points - 1);
     std::call_once(made[place], [&] { rules[place] = make_rule(points); });
     return rules[place];
+}
+
+Eigen::VectorXd lagrange_weights(const GaussRule& rule, double x) {
+    Eigen::VectorXd weights = rule.barycentric;
+    for (Eigen::Index i = 0; i < weights.size(); ++i) {
+        const double away = x - rule.node[i];
+        if (away == 0) return Eigen::VectorXd::Unit(weights.size(), i);
+        weights[i] /= away;
+    }
+    return weights / weights.sum();
 }
 
 Eigen::VectorXd lagrange_weights(const Eigen::VectorXd& node, double x) {

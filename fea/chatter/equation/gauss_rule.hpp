@@ -7,7 +7,8 @@ namespace standfast {
 /// Gauss-Legendre points on [0, 1], a finer set of them, and what one needs to integrate on the
 /// fine set a product of something given at the points with something known everywhere.
 struct GaussRule {
-    Eigen::VectorXd node;  ///< ascending, inside (0, 1)
+    Eigen::VectorXd node;         ///< ascending, inside (0, 1)
+    Eigen::VectorXd barycentric;  ///< 1/product of a node's distances from the others
     Eigen::VectorXd fine_node;
     Eigen::VectorXd fine_weight;  ///< sum 1; exact for polynomials up to degree 2 fine - 1
     /// From values at the points to values of their polynomial at the fine points; fine x points.
@@ -25,6 +26,9 @@ constexpr int kMostGaussPoints = 32;
 /// Source: Legendre series and their integrals; collocation at Gauss points as in E. Hairer and
 ///         G. Wanner, Solving Ordinary Differential Equations II, section IV.5 (memory).
 const GaussRule& gauss_rule(int points);
+
+/// Weights of values at the points of a rule in the value at x of the polynomial through them.
+Eigen::VectorXd lagrange_weights(const GaussRule& rule, double x);
 
 /// Weights of values at distinct nodes in the value at x of the polynomial through them.
 Eigen::VectorXd lagrange_weights(const Eigen::VectorXd& node, double x);

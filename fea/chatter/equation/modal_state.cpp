@@ -1,5 +1,6 @@
 #include "fea/chatter/equation/modal_state.hpp"
 
+#include "fea/chatter/equation/exponentials.hpp"
 #include "fea/quantities/require.hpp"
 
 namespace standfast {
@@ -27,7 +28,7 @@ ModalState modal_state(const ModalReceptance& receptance) {
 }
 
 Eigen::VectorXcd turns(const ModalState& modes, double time) {
-    return (modes.lambda * time).unaryExpr(&exponential);
+    return exponentials(modes.lambda * time);
 }
 
 }  // namespace standfast

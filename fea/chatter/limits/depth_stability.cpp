@@ -7,6 +7,7 @@
 #include "fea/chatter/equation/slight_modes.hpp"
 #include "fea/chatter/limits/depth_scan.hpp"
 #include "fea/chatter/limits/edge_limits.hpp"
+#include "fea/chatter/limits/near_one.hpp"
 #include "fea/chatter/map/krylov.hpp"
 #include "fea/quantities/for_each_index.hpp"
 
@@ -22,6 +23,8 @@ constexpr double kSmallCorner = 0.3;
 constexpr double kNearOne = 0.05;
 // In a search: of 12,000 growths within kNearOne on two jobs, 5 beyond this lay on the other side.
 constexpr double kNearOneInASearch = 0.015;
+// Of what the cut does to a multiplier, the most that few points and one height were off by.
+constexpr double kMissedByFew = 0.2, kMissedInTheMiddle = 0.6;
 constexpr double kCoarseMargin = 2, kMostMargin = 15;
 constexpr double kCoarseTolerance = 1e-2, kFineTolerance = 1e-5;
 constexpr double kSettled = 1e-4;
@@ -32,9 +35,8 @@ double radius(const PreparedCut& cut, SpindleSpeed speed, double margin, double 
     return std::abs(dominant_eigenpair(PeriodMap(cut, speed, margin), tolerance).value);
 }
 
-double growth_of(const PreparedCut& cut, SpindleSpeed speed, double near_one) {
-    double known = radius(cut, speed, kCoarseMargin, kCoarseTolerance);
-    if (std::abs(known - 1) > near_one) return known;
+// On finer maps until it stays on its side of 1.
+double settled_growth(const PreparedCut& cut, SpindleSpeed speed, double known) {
     for (int finer_by = 1; kCoarseMargin + finer_by <= kMostMargin; ++finer_by) {
         const double finer = radius(cut, speed, kCoarseMargin + finer_by, kFineTolerance);
         // The error falls fast with each point, so what is left is less than this change.
@@ -44,19 +46,24 @@ double growth_of(const PreparedCut& cut, SpindleSpeed speed, double near_one) {
     return known;
 }
 
+double growth_of(const PreparedCut& cut, SpindleSpeed speed, double near_one) {
+    const MapLook look = look_at(PeriodMap(cut, speed, kCoarseMargin), near_one, kMissedByFew);
+    return look.told ? look.growth : settled_growth(cut, speed, look.growth);
+}
+
 }  // namespace
 
-PreparedDepth prepare_depth(const DelaySystem& system, double depth) {
+PreparedDepth prepare_depth(const DelaySystem& system, double depth, CourseShelf* shelf) {
     DelaySystem cut = system;
     if (cut.cutter.corner_radius < kSmallCorner * depth) cut.cutter.corner_radius = 0;
     const DelaySystem whole = without_slight_modes(cut, kSlight, depth, kLeastGain);
     PreparedDepth prepared{
-        .cut = prepare_cut(whole, depth),
+        .cut = prepare_cut(whole, depth, shelf),
         .out_of_reach = depth * kOutOfReach < depth_stable_anywhere(whole, depth)};
     if (whole.lines) {
         const DelaySystem middle =
             in_the_middle(without_slight_modes(cut, kSlightInTheMiddle, depth, kLeastGain));
-        prepared.middle = prepare_cut(middle, depth);
+        prepared.middle = prepare_cut(middle, depth, shelf);
     }
     return prepared;
 }
@@ -72,8 +79,9 @@ double in_the_middle_of(const PreparedDepth& cut, SpindleSpeed speed) {
 double growth(const PreparedDepth& cut, SpindleSpeed speed, double doubt) {
     if (cut.out_of_reach) return 0;
     if (cut.middle) {
-        const double roughly = in_the_middle_of(cut, speed);
-        if (std::abs(std::log(roughly)) > doubt) return roughly;
+        const MapLook look =
+            look_at(PeriodMap(*cut.middle, speed, kCoarseMargin), doubt, kMissedInTheMiddle);
+        if (look.told) return look.growth;
     }
     return growth_of(cut.cut, speed, doubt < usual_doubt ? kNearOneInASearch : kNearOne);
 }

@@ -19,8 +19,9 @@ struct PreparedDepth {
 };
 
 /// @param depth  m, > 0
+/// @param shelf  as in prepare_cut
 /// @throws std::domain_error as prepare_cut
-PreparedDepth prepare_depth(const DelaySystem& system, double depth);
+PreparedDepth prepare_depth(const DelaySystem& system, double depth, CourseShelf* shelf = nullptr);
 
 /// ln growth within which the middle of a cut is not trusted to tell whether the edge is stable,
 /// where nothing is known of how far the two are apart.
@@ -30,7 +31,8 @@ inline constexpr double usual_doubt = 0.06;
 inline constexpr double doubt_in_a_search = 0.03;
 
 /// By how much small motion grows in a tooth period: magnitude of the largest Floquet multiplier,
-/// to a few percent, and near 1 on finer maps until it stays on its side; 0 where nothing can be
+/// to a few percent; where a map may be off by more than it is away from 1 (near_one.hpp), on finer
+/// maps until it stays on its side; 0 where nothing can be
 /// shaken.
 /// @param doubt  see usual_doubt, or as measured by doubt_of_the_middle
 double growth(const PreparedDepth& cut, SpindleSpeed speed, double doubt = usual_doubt);

@@ -5,6 +5,7 @@
 #include <complex>
 #include <numbers>
 
+#include "fea/chatter/equation/exponentials.hpp"
 #include "fea/chatter/equation/gauss_rule.hpp"
 #include "fea/chatter/equation/small_matrices.hpp"
 
@@ -51,14 +52,17 @@ EdgeVector along(const EdgeMatrix& matrix, const SensedDirection& sensed) {
 // exp(lambda T x) at all nodes x (modes x nodes). The nodes lie evenly about 1/2, so that the
 // second half follows from the first: exp(l (1 - x)) = exp(l) exp(-l x).
 MatrixXcd turns_at(const Eigen::VectorXcd& exponent, const VectorXd& node) {
-    const Index count = node.size();
+    const Index count = node.size(), half = (count + 1) / 2;
+    MatrixXcd arguments(exponent.size(), half + 1);
+    arguments.leftCols(half) = exponent * node.head(half).transpose();
+    arguments.col(half) = exponent;
+    const MatrixXcd value = exponentials(arguments);
     MatrixXcd turn(exponent.size(), count);
-    for (Index m = 0; m < exponent.size(); ++m) {
-        const std::complex<double> whole = exponential(exponent[m]);
-        for (Index i = 0; i < (count + 1) / 2; ++i) {
-            const std::complex<double> value = exponential(exponent[m] * node[i]);
-            turn(m, count - 1 - i) = whole * (std::conj(value) / std::norm(value));
-            turn(m, i) = value;
+    for (Index i = 0; i < half; ++i) {
+        for (Index m = 0; m < exponent.size(); ++m) {
+            turn(m, count - 1 - i) =
+                value(m, half) * (std::conj(value(m, i)) / std::norm(value(m, i)));
+            turn(m, i) = value(m, i);
         }
     }
     return turn;
@@ -78,7 +82,7 @@ struct Frame {
 // Forces of a unit of every row.
 Factor all_factors(const Frame& frame, double angle) {
     const Sensing& sensing = frame.sensing;
-    const EdgeMatrix directional = value_at(frame.forces.directional, angle);
+    const EdgeMatrix directional = directional_at(frame.forces, angle);
     Factor factor(frame.modes.coordinates(), sensing.all_rows());
     for (Index row = 0; row < sensing.rows(); ++row) {
         factor.col(row) = along(directional, sensed_direction(sensing, row, angle));
@@ -288,6 +292,11 @@ Sensing sensing(const DelaySystem& system, const ModalState& modes, bool apart) 
         if (by_modes && axis < 2) result.rubbed_axes.push_back(axis);
     }
     return result;
+}
+
+EdgeMatrix directional_at(const PieceForces& forces, double angle) {
+    return forces.course != nullptr ? forces.course->at(forces.piece, angle, forces.course_scale)
+                                    : EdgeMatrix(value_at(forces.directional, angle));
 }
 
 CutStep cut_step(const PieceForces& forces, const ModalState& modes, const Sensing& sensing,

@@ -6,6 +6,7 @@
 #include "fea/chatter/equation/cut_pieces.hpp"
 #include "fea/chatter/equation/delay_system.hpp"
 #include "fea/chatter/equation/modal_state.hpp"
+#include "fea/chatter/map/directional_course.hpp"
 #include "fea/quantities/quantities.hpp"
 
 namespace standfast {
@@ -38,7 +39,11 @@ Sensing sensing(const DelaySystem& system, const ModalState& modes, bool apart =
 
 /// What acts in a piece, by the angle of tooth 0's tip.
 struct PieceForces {
-    const EdgeSum<Eigen::Matrix3d>& directional;  ///< A, all teeth, N/m
+    const EdgeSum<Eigen::Matrix3d>&
+        directional;                            ///< A, all teeth, N/m; not looked at with a course
+    const DirectionalCourse* course = nullptr;  ///< A of equal teeth
+    std::size_t piece = 0;                      ///< of the course
+    double course_scale = 1;
     /// Force against the speed, N per (speed over cutting speed); not looked at unless it rubs.
     const EdgeSum<Eigen::Matrix3d>& rubbing;
     double cutting_speed = 1;  ///< m/s
@@ -74,6 +79,9 @@ struct CutStep {
     Eigen::MatrixXd given = {};   ///< N, the given force at the fine points
     Eigen::Index rows() const { return shown.rows(); }
 };
+
+/// A at an angle of the piece.
+EdgeMatrix directional_at(const PieceForces& forces, double angle);
 
 /// @param piece  cutting, short enough for `points`; rad
 CutStep cut_step(const PieceForces& forces, const ModalState& modes, const Sensing& sensing,

@@ -11,56 +11,13 @@ namespace {
 constexpr double kRough = 5e-3;
 constexpr double kDying = 0.8, kSteady = 0.03;  // where two looks agree on it that will do
 constexpr Eigen::Index kLong = 24;       // steps more than usual, and its rate no longer matters
+constexpr double kFinest = 1e-5;         // residual that a look for several asks for at most
 constexpr double kNextToNothing = 0.03;  // where all motion dies at once, its rates hardly differ
 
 using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXcd;
 using Eigen::VectorXd;
-
-// V and H of Arnoldi's relation: map V_k = V_{k+1} H, H (k + 1) x k.
-struct Space {
-    MatrixXd basis;
-    MatrixXd projected;
-    Index steps = 0;
-    bool closed = false;  // the space holds everything that the start reaches
-};
-
-Space open_space(const PeriodMap& map, const VectorXd& start, Index room) {
-    Space space{MatrixXd(map.size(), room + 1), MatrixXd::Zero(room + 1, room)};
-    VectorXd first = start;
-    if (first.size() == 0) map.advance(VectorXd::Ones(map.size()), first);
-    if (first.norm() == 0) first.setOnes();
-    space.basis.col(0) = first / first.norm();
-    return space;
-}
-
-void make_room(Space& space, Index room) {
-    const Index before = space.projected.cols();
-    if (room <= before) return;
-    space.basis.conservativeResize(Eigen::NoChange, room + 1);
-    MatrixXd wider = MatrixXd::Zero(room + 1, room);
-    wider.topLeftCorner(before + 1, before) = space.projected;
-    space.projected = std::move(wider);
-}
-
-// `passes` of orthogonalisation: one leaves rounding that matters only below about 1e-6.
-void extend(const PeriodMap& map, int passes, Space& space, VectorXd& image) {
-    const Index k = space.steps;
-    map.advance(space.basis.col(k), image);
-    const double size = image.norm();
-    const auto known = space.basis.leftCols(k + 1);
-    for (int pass = 0; pass < passes; ++pass) {
-        const VectorXd share = known.transpose() * image;
-        image.noalias() -= known * share;
-        space.projected.col(k).head(k + 1) += share;
-    }
-    const double rest = image.norm();
-    space.projected(k + 1, k) = rest;
-    ++space.steps;
-    space.closed = rest <= 1e-14 * size;
-    if (!space.closed) space.basis.col(k + 1) = image / rest;
-}
 
 std::complex<double> largest_of(const VectorXcd& values) {
     std::complex<double> best = 0;
@@ -92,34 +49,97 @@ VectorXcd hessenberg_vector(const MatrixXd& hessenberg, std::complex<double> val
 
 }  // namespace
 
-MapEigenpair dominant_eigenpair(const PeriodMap& map, double tolerance, const VectorXd& start) {
-    const Index most = map.size();
+EigenpairSearch::EigenpairSearch(const PeriodMap& map, double tolerance, const VectorXd& start)
+    : map_(&map), passes_(tolerance > 1e-5 ? 1 : 2), started_(start.size() > 0) {
+    if (map.size() == 0) return;
+    VectorXd first = start;
+    if (!started_) map.advance(VectorXd::Ones(map.size()), first);
+    if (first.norm() == 0) first.setOnes();
+    basis_ = first / first.norm();
+}
+
+// One pass leaves rounding that matters only below about 1e-6.
+void EigenpairSearch::extend_to(Index steps) {
+    if (steps > projected_.cols()) {
+        const Index before = projected_.cols();
+        basis_.conservativeResize(map_->size(), steps + 1);
+        MatrixXd wider = MatrixXd::Zero(steps + 1, steps);
+        if (before > 0) wider.topLeftCorner(before + 1, before) = projected_;
+        projected_ = std::move(wider);
+    }
+    VectorXd image(map_->size());
+    for (; steps_ < steps && !closed_; ++steps_) {
+        const Index k = steps_;
+        map_->advance(basis_.col(k), image);
+        const double size = image.norm();
+        const auto known = basis_.leftCols(k + 1);
+        for (int pass = 0; pass < passes_; ++pass) {
+            const VectorXd share = known.transpose() * image;
+            image.noalias() -= known * share;
+            projected_.col(k).head(k + 1) += share;
+        }
+        const double rest = image.norm();
+        projected_(k + 1, k) = rest;
+        closed_ = rest <= 1e-14 * size;
+        if (!closed_) basis_.col(k + 1) = image / rest;
+    }
+}
+
+MatrixXd EigenpairSearch::square() const { return projected_.topLeftCorner(steps_, steps_); }
+
+MapEigenpair EigenpairSearch::dominant(double tolerance) {
+    const Index most = map_->size();
     if (most == 0) return {0.0, VectorXcd(), VectorXcd()};
-    const Index usual = tolerance >= kRough ? map.modal_size() / 2 + 2
-                                            : map.modal_size() + (tolerance > 1e-5 ? 2 : 6);
-    const Index first_look = std::min<Index>(most, start.size() == 0 ? usual : 6);
-    Space space = open_space(map, start, first_look);
-    const int passes = tolerance > 1e-5 ? 1 : 2;
-    VectorXd image(map.size());
+    const Index usual = tolerance >= kRough ? map_->modal_size() / 2 + 2
+                                            : map_->modal_size() + (tolerance > 1e-5 ? 2 : 6);
+    const Index first_look = std::min<Index>(most, started_ ? 6 : usual);
     double before = HUGE_VAL;
-    for (Index look = first_look;; look = std::min(most, look + std::max<Index>(4, look / 8))) {
-        make_room(space, look);
-        while (space.steps < look && !space.closed) extend(map, passes, space, image);
-        const Index k = space.steps;
-        const MatrixXd square = space.projected.topLeftCorner(k, k);
+    for (Index look = std::max(first_look, steps_);;
+         look = std::min(most, look + std::max<Index>(4, look / 8))) {
+        extend_to(look);
+        const MatrixXd hessenberg = square();
         const VectorXcd values =
-            hessenberg_eigenvalues(square, std::clamp(1e-3 * tolerance, 1e-14, 1e-6));
+            hessenberg_eigenvalues(hessenberg, std::clamp(1e-3 * tolerance, 1e-14, 1e-6));
         const std::complex<double> value = largest_of(values);
-        const VectorXcd small = hessenberg_vector(square, value);
-        const double residual = space.projected(k, k - 1) * std::abs(small[k - 1]);
+        const VectorXcd small = hessenberg_vector(hessenberg, value);
+        const double residual = projected_(steps_, steps_ - 1) * std::abs(small[steps_ - 1]);
         const double size = std::max(std::abs(value), kNextToNothing);
-        const bool dies_anyway = tolerance > 1e-5 && std::max(size, before) < kDying &&
-                                 (std::abs(size - before) < kSteady * size || k > usual + kLong);
+        const bool dies_anyway =
+            tolerance > 1e-5 && std::max(size, before) < kDying &&
+            (std::abs(size - before) < kSteady * size || steps_ > usual + kLong);
         before = size;
-        if (space.closed || k == most || dies_anyway || residual <= tolerance * size) {
-            return {value, space.basis.leftCols(k) * small, values};
+        if (closed_ || steps_ == most || dies_anyway || residual <= tolerance * size) {
+            return {value, basis_.leftCols(steps_) * small, values};
         }
     }
+}
+
+std::vector<MapEigenpair> EigenpairSearch::beyond(double least, double tolerance) {
+    const Index most = map_->size();
+    std::vector<MapEigenpair> found;
+    if (most == 0) return found;
+    const Index first_look = steps_ > 0 ? steps_ : map_->modal_size() / 2 + 2;
+    for (Index look = std::min(most, first_look);;
+         look = std::min(most, look + std::max<Index>(6, look / 4))) {
+        extend_to(look);
+        const MatrixXd hessenberg = square();
+        found.clear();
+        bool settled = true;
+        for (const std::complex<double>& value : hessenberg_eigenvalues(hessenberg, 1e-6)) {
+            const double size = std::abs(value);
+            if (size < least || value.imag() < 0) continue;
+            const VectorXcd small = hessenberg_vector(hessenberg, value);
+            const double residual = projected_(steps_, steps_ - 1) * std::abs(small[steps_ - 1]);
+            settled = settled && residual <= std::max(kFinest, tolerance * std::abs(size - 1));
+            if (!settled && !closed_ && steps_ < most) break;
+            found.push_back({value, basis_.leftCols(steps_) * small, {}});
+        }
+        if (settled || closed_ || steps_ == most) return found;
+    }
+}
+
+MapEigenpair dominant_eigenpair(const PeriodMap& map, double tolerance, const VectorXd& start) {
+    return EigenpairSearch(map, tolerance, start).dominant(tolerance);
 }
 
 }  // namespace standfast

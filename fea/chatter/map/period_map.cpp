@@ -27,11 +27,12 @@ struct Pace {
 };
 
 Pace pace_in_cut(const PreparedCut& cut, const ModalState& modes, const CutPiece& piece,
-                 double cutting_speed) {
+                 const PieceForces& forces) {
+    const double cutting_speed = forces.cutting_speed;
     Pace pace{0, modes.strongest_decay()};
     for (const double share : {0.25, 0.75}) {
         const double angle = piece.start + share * piece.length;
-        const EdgeMatrix a = value_at(cut.directional, angle);
+        const EdgeMatrix a = directional_at(forces, angle);
         const EdgeMatrix rubbing =
             cut.sensing.rubs ? value_at(cut.rubbing, angle) : EdgeMatrix(0 * a);
         for (Index m = 0; m < modes.modes(); ++m) {
@@ -66,9 +67,10 @@ PeriodMap::PeriodMap(const PreparedCut& cut, SpindleSpeed speed, double margin)
     : modes_(modes_in_cut(cut, turning(speed))), sensing_(cut.sensing), size_(2 * modes_.modes()) {
     require_between(margin, 1, 20, "PeriodMap", "margin");
     plain_ = cut.parts.empty() && !sensing_.rubs;
-    for (const CutPiece& piece : cut.pieces) {
+    for (std::size_t k = 0; k < cut.pieces.size(); ++k) {
+        const CutPiece& piece = cut.pieces[k];
         if (piece.cutting && !sensing_.axes.empty()) {
-            add_piece(cut, speed, margin, piece);
+            add_piece(cut, speed, margin, k);
         } else {
             add_flight(piece.start, piece.length, speed);
         }
@@ -107,9 +109,13 @@ void PeriodMap::repeat_for_each_tooth(const PreparedCut& cut, SpindleSpeed speed
 }
 
 void PeriodMap::add_piece(const PreparedCut& cut, SpindleSpeed speed, double margin,
-                          const CutPiece& piece) {
+                          std::size_t which) {
+    const CutPiece& piece = cut.pieces[which];
     const double duration = piece.length / speed.radians_per_second;
     PieceForces forces{.directional = cut.directional,
+                       .course = cut.course.get(),
+                       .piece = which,
+                       .course_scale = cut.course_scale,
                        .rubbing = cut.rubbing,
                        .cutting_speed = speed.radians_per_second * cut.radius,
                        .given = cut.given ? &*cut.given : nullptr};
@@ -119,7 +125,7 @@ void PeriodMap::add_piece(const PreparedCut& cut, SpindleSpeed speed, double mar
         forces.earlier.push_back(&part.directional);
         delays.push_back(part.delay);
     }
-    const Pace pace = pace_in_cut(cut, modes_, piece, forces.cutting_speed);
+    const Pace pace = pace_in_cut(cut, modes_, piece, forces);
     const double half_phase = 0.5 * pace.fastest * duration + piece.length;
     // What an earlier tooth left must be known by then.
     const double in_time =
@@ -144,6 +150,20 @@ void PeriodMap::add_piece(const PreparedCut& cut, SpindleSpeed speed, double mar
         size_ += step.cut.kept;
         steps_.push_back(std::move(step));
     }
+}
+
+double PeriodMap::missed_by_points(AngularFrequency frequency) const {
+    double most = 0;
+    for (const Step& step : steps_) {
+        if (!step.cutting) continue;
+        // Motion turns by twice this in the step, and the directions of the cut by twice its
+        // length.
+        const double half = 0.5 * frequency.radians_per_second * step.cut.duration + step.length;
+        double error = 2;  // of the polynomial in the last Chebyshev term
+        for (int point = 1; point <= step.cut.points; ++point) error *= half / (2 * point);
+        most = std::max(most, error * error);
+    }
+    return most;
 }
 
 void PeriodMap::find_sources() {

@@ -2,6 +2,7 @@
 
 #include <Eigen/Core>
 #include <complex>
+#include <memory>
 #include <optional>
 #include <vector>
 
@@ -9,6 +10,7 @@
 #include "fea/chatter/equation/modal_state.hpp"
 #include "fea/chatter/equation/regeneration.hpp"
 #include "fea/chatter/map/cut_step.hpp"
+#include "fea/chatter/map/directional_course.hpp"
 #include "fea/quantities/quantities.hpp"
 
 namespace standfast {
@@ -17,8 +19,12 @@ namespace standfast {
 struct PreparedCut {
     ModalState modes;
     Sensing sensing;
-    EdgeSum<Eigen::Matrix3d> directional;  ///< A; of one tooth alone if the teeth take turns
-    EdgeSum<Eigen::Matrix3d> rubbing;      ///< likewise, N; nothing unless it is momentary
+    /// A of equal teeth, and by what it is too small; else none.
+    std::shared_ptr<const DirectionalCourse> course = {};
+    double course_scale = 1;
+    /// A where there is no course; of one tooth alone if the teeth take turns.
+    EdgeSum<Eigen::Matrix3d> directional;
+    EdgeSum<Eigen::Matrix3d> rubbing;  ///< likewise, N; nothing unless it is momentary
     /// N, of all teeth: rubbing that the modes take as damping (flank_drag.hpp); empty: none.
     EdgeMatrix mean_rubbing = {};
     WaveFade fade = {};
@@ -37,8 +43,10 @@ struct PreparedCut {
 /// For small motion about the stable one. Teeth of unequal pitch take turns where one at a time is
 /// in the cut, and are parts of their own where several are.
 /// @param depth  m, > 0
+/// @param shelf  of cuts of the same geometry, whose directional matrix this one shares; none: had
+///               for itself
 /// @throws std::domain_error if the system or depth is not usable
-PreparedCut prepare_cut(const DelaySystem& system, double depth);
+PreparedCut prepare_cut(const DelaySystem& system, double depth, CourseShelf* shelf = nullptr);
 
 /// For the motion itself, with the force of the rigid cut: over a tooth period for equal teeth
 /// without runout, else over a revolution, every stretch of chip with the tooth that left it.
@@ -89,6 +97,10 @@ public:
     /// The map as a matrix, size() x size().
     Eigen::MatrixXd matrix() const;
 
+    /// About how much of a multiplier the points miss whose motion has this frequency, as a share
+    /// of what the cut adds to it: the square of the error of a polynomial through them.
+    double missed_by_points(AngularFrequency frequency) const;
+
     /// Strongest line of the relative displacement of an eigenvector, Hz: with the multiplier
     /// r exp(i theta), lines stand at |theta/(2 pi) + k|/period for all whole k.
     double strongest_line(std::complex<double> multiplier, const Eigen::VectorXcd& state) const;
@@ -111,8 +123,7 @@ private:
     };
     void repeat_for_each_tooth(const PreparedCut& cut, SpindleSpeed speed);
     void add_flight(double angle, double length, SpindleSpeed speed);
-    void add_piece(const PreparedCut& cut, SpindleSpeed speed, double margin,
-                   const CutPiece& piece);
+    void add_piece(const PreparedCut& cut, SpindleSpeed speed, double margin, std::size_t piece);
     void find_sources();
     Source source_of(double angle) const;
     Eigen::VectorXd left_before(const Step& step, const Eigen::VectorXd& state) const;

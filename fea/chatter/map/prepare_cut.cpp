@@ -37,23 +37,51 @@ DelaySystem at_depth(const DelaySystem& system, double depth) {
     return cut;
 }
 
-PreparedCut prepared(const DelaySystem& system, EdgeSum<Eigen::Matrix3d> directional,
-                     bool apart = false) {
+PreparedCut without_forces(const DelaySystem& system, bool apart) {
     PreparedCut cut;
-    directional.basis = system.receptance.basis;
     cut.modes = modal_state(system.receptance);
     cut.sensing = sensing(system, cut.modes, apart);
-    EdgeSum<Eigen::Matrix3d> rubbing = rubbing_sum(directional, system.law.process_damping);
-    if (system.law.rubbing == Rubbing::momentary) {
-        cut.rubbing = std::move(rubbing);
-    } else if (system.law.process_damping > 0) {
-        cut.mean_rubbing = harmonic(rubbing, 0).real();
-        cut.fade = system.law.fade;
-        rubbing.terms.clear();
-        cut.rubbing = std::move(rubbing);
+    cut.radius = system.cutter.diameter / 2;
+    return cut;
+}
+
+// The mean of rubbing, had with coefficient 1, that the modes take as damping.
+void add_mean_rubbing(PreparedCut& cut, const DelaySystem& system, const EdgeMatrix& of_one) {
+    if (!(system.law.process_damping > 0) || system.law.rubbing == Rubbing::momentary) return;
+    cut.mean_rubbing = system.law.process_damping * of_one;
+    cut.fade = system.law.fade;
+}
+
+PreparedCut prepared(const DelaySystem& system, EdgeSum<Eigen::Matrix3d> directional,
+                     bool apart = false) {
+    PreparedCut cut = without_forces(system, apart);
+    directional.basis = system.receptance.basis;
+    cut.rubbing = rubbing_sum(
+        directional, system.law.rubbing == Rubbing::momentary ? system.law.process_damping : 0);
+    if (system.law.process_damping > 0) {
+        add_mean_rubbing(cut, system, harmonic(rubbing_sum(directional, 1), 0).real());
     }
     cut.directional = std::move(directional);
-    cut.radius = system.cutter.diameter / 2;
+    return cut;
+}
+
+// Equal teeth: A by its course, which tries share.
+PreparedCut by_course(const DelaySystem& system, double depth, CourseShelf* shelf) {
+    CourseShelf own;
+    const CourseShelf::Course found =
+        (shelf != nullptr ? *shelf : own).at(system, system.receptance.basis, depth);
+    PreparedCut cut = without_forces(system, false);
+    cut.course = found.course;
+    cut.course_scale = found.scale;
+    cut.pieces = found.course->pieces;
+    add_mean_rubbing(cut, system, found.course->mean_rubbing);
+    if (system.law.process_damping > 0 && system.law.rubbing == Rubbing::momentary) {
+        EdgeSum<Eigen::Matrix3d> directional = directional_sum(system, depth);
+        directional.basis = system.receptance.basis;
+        cut.rubbing = rubbing_sum(directional, system.law.process_damping);
+    }
+    const double gain = 2 * depth * found.scale * found.course->mean.norm();
+    if (cut.mean_rubbing.size() > 0 && gain > 0) cut.sings = kLeastGain / gain;
     return cut;
 }
 
@@ -94,16 +122,10 @@ PreparedCut over_a_revolution(const DelaySystem& system, double depth,
 
 }  // namespace
 
-PreparedCut prepare_cut(const DelaySystem& whole, double depth) {
+PreparedCut prepare_cut(const DelaySystem& whole, double depth, CourseShelf* shelf) {
     require_positive(depth, "prepare_cut", "axial depth");
     const DelaySystem system = at_depth(whole, depth);
-    if (system.cutter.evenly_spaced()) {
-        PreparedCut cut = prepared(system, directional_sum(system, depth));
-        cut.pieces = cut_pieces(system, depth);
-        const double gain = 2 * depth * mean_directional_matrix(system, depth).norm();
-        if (cut.mean_rubbing.size() > 0 && gain > 0) cut.sings = kLeastGain / gain;
-        return cut;
-    }
+    if (system.cutter.evenly_spaced()) return by_course(system, depth, shelf);
     if (auto cut = in_turns(system, depth)) return std::move(*cut);
     return over_a_revolution(system, depth, regenerations(system, depth));
 }

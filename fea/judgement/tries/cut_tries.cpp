@@ -104,12 +104,14 @@ std::optional<Asked> stable_tries(const std::vector<DelaySystem>& tries, Spindle
     const std::size_t count = tries.size();
     std::vector<char> unstable(count, 0);
     std::vector<std::size_t> stable;
+    CourseShelf shelf;
     const double doubt = rough ? doubt_in_a_search : usual_doubt;
     for (std::size_t from = 0; from < count; from += kBlock) {
         const std::size_t to = std::min(from + kBlock, count);
         for_each_index(to - from, [&](std::size_t i) {
             const DelaySystem& one = tries[from + i];
-            unstable[from + i] = growth(prepare_depth(one, depth), speed, doubt) > 1 ? 1 : 0;
+            unstable[from + i] =
+                growth(prepare_depth(one, depth, &shelf), speed, doubt) > 1 ? 1 : 0;
         });
         for (std::size_t i = from; i < to; ++i) {
             if (unstable[i] == 0) stable.push_back(i);

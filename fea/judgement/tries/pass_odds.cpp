@@ -140,10 +140,11 @@ std::vector<SpindleSpeed> speeds_to_draw_at(const CutProblem& problem) {
 void add_influences(ChatterOdds& odds, const CutProblem& problem,
                     const std::vector<DelaySystem>& draws, SpindleSpeed judged, double depth) {
     Eigen::VectorXd log_growth(static_cast<Eigen::Index>(draws.size()));
+    CourseShelf shelf;
     for_each_index(draws.size(), [&](std::size_t draw) {
         // A cut that nothing can shake has no multiplier to speak of.
         log_growth[static_cast<Eigen::Index>(draw)] =
-            std::log(std::max(growth(prepare_depth(draws[draw], depth), judged), 1e-6));
+            std::log(std::max(growth(prepare_depth(draws[draw], depth, &shelf), judged), 1e-6));
     });
     odds.influences = influences_on(log_growth, *problem.draws);
 }

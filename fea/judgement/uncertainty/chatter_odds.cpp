@@ -16,8 +16,10 @@ constexpr std::size_t kWorthMeasuring = 200;  // growths, before their doubt is 
 
 std::vector<PreparedDepth> prepared(const std::vector<DelaySystem>& draws, double depth) {
     std::vector<PreparedDepth> cuts(draws.size());
-    for_each_index(draws.size(),
-                   [&](std::size_t draw) { cuts[draw] = prepare_depth(draws[draw], depth); });
+    CourseShelf shelf;
+    for_each_index(draws.size(), [&](std::size_t draw) {
+        cuts[draw] = prepare_depth(draws[draw], depth, &shelf);
+    });
     return cuts;
 }
 
@@ -180,8 +182,9 @@ std::optional<double> unstable_share_below(const std::vector<DelaySystem>& draws
                                            SpindleSpeed speed, double depth, double most) {
     const auto count = static_cast<double>(draws.size());
     double unstable = 0;
+    CourseShelf shelf;
     for (const DelaySystem& draw : draws) {
-        if (growth(prepare_depth(draw, depth), speed) > 1) {
+        if (growth(prepare_depth(draw, depth, &shelf), speed) > 1) {
             unstable += 1;
         }
         if (unstable >= most * count) {
