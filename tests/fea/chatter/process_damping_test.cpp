@@ -2,7 +2,10 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <numbers>
+#include <vector>
 
+#include "fea/chatter/equation/flank_drag.hpp"
 #include "fea/chatter/limits/limit_search.hpp"
 #include "fea/chatter/map/floquet.hpp"
 #include "fea/chatter/motion/steady_motion.hpp"
@@ -98,6 +101,34 @@ TEST(ProcessDamping, OfEqualModesDoesNotDependOnHowTheyAreStated) {
     const double limit = limit_turned(0);
     for (const double angle : {0.3, 0.785, 1.3})
         EXPECT_NEAR(limit_turned(angle), limit, 1e-3 * limit);
+}
+
+/// Largest rate of growth, 1/s, of modes that lie a little apart and move the edge alike.
+double fastest_growth(int count, double apart, double drag) {
+    std::vector<reference::TabledMode> modes;
+    double hertz = 1000;
+    for (int m = 0; m < count; ++m, hertz *= apart) {
+        modes.push_back({hertz, 0.01, 3e7, m % 3 == 0 ? 0.8 : 1.0, m % 3 == 0 ? 0.6 : 0.0});
+    }
+    EdgeMatrix mean = EdgeMatrix::Zero(3, 3);
+    mean(0, 0) = drag;
+    mean(1, 1) = 0.6 * drag;
+    mean(0, 1) = mean(1, 0) = 0.2 * drag;
+    const ModalState dragged =
+        with_flank_drag(modal_state(reference::receptance_of(modes)), mean, 1.0, {});
+    return dragged.lambda.real().maxCoeff();
+}
+
+TEST(ProcessDamping, NeverFeedsTheMotionOfModesThatLieALittleApart) {
+    const double alone = -0.01 * 2 * std::numbers::pi * 1000;  // of the slowest, without drag
+    for (const double apart : {1.01, 1.05, 1.12, 1.25}) {
+        for (const double drag : {1.0, 30.0, 1e3, 3e4}) {
+            for (const int count : {2, 6, 24}) {
+                EXPECT_LE(fastest_growth(count, apart, drag), 0.98 * alone)
+                    << apart << " " << drag << " " << count;
+            }
+        }
+    }
 }
 
 TEST(ProcessDamping, GrowsAsTheTimeMarchSays) {
