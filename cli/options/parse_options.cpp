@@ -140,10 +140,14 @@ void require_arguments(const Options& options) {
             "fit needs a job file with [[measured]], as in \"standfast fit job.toml\", or a "
             "recording of knocks: --tap FILE");
     }
-    if (!jobs && options.arguments.size() > 1) {
+    const std::size_t most = options.command == Command::schema   ? 0
+                             : options.command == Command::create ? 2
+                                                                  : 1;
+    if (!jobs && options.arguments.size() > most) {
+        const std::string_view taken = row_of(options.command).arguments;
         throw UsageError(fmt::format("\"{}\" is one argument too many: {} takes {}",
-                                     options.arguments[1], name,
-                                     row_of(options.command).arguments));
+                                     options.arguments[most], name,
+                                     taken.empty() ? "none" : taken));
     }
 }
 

@@ -120,6 +120,12 @@ void read_adjust(TableReader& root) {
     names.emplace_back("machine");
     for (const Entry& entry : tables->value().entries) {
         const std::string shown = entry.key.substr(0, 60);
+        if (entry.value.kind != ValueKind::table) {
+            root.fail(entry.value.where,
+                      fmt::format(R"(adjust "{}" is {})", shown, in_words(entry.value)),
+                      R"([adjust."name".joint] with stiffness and loss, bare factors)");
+            continue;
+        }
         const Adjusted adjusted = adjusted_by(job, entry.key);
         if (!adjusted.any() && of_a_fit) {
             // The same machine and riser under another part or with other tools.
@@ -134,12 +140,6 @@ void read_adjust(TableReader& root) {
                       fmt::format(R"(adjust: no tier, tool or support is called "{}")", shown),
                       fmt::format(R"("{}")", fmt::join(names, R"(", ")")),
                       near ? fmt::format(R"(did you mean "{}"?)", *near) : std::string());
-            continue;
-        }
-        if (entry.value.kind != ValueKind::table) {
-            root.fail(entry.value.where,
-                      fmt::format(R"(adjust "{}" is {})", shown, in_words(entry.value)),
-                      R"([adjust."name".joint] with stiffness and loss, bare factors)");
             continue;
         }
         TableReader member(root.reading(), entry.value,
