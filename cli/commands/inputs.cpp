@@ -72,6 +72,26 @@ std::vector<std::string> files_named_for_writing(const Options& options) {
     return files;
 }
 
+void refuse_unfit_places(const Options& options) {
+    std::error_code unknown;
+    for (const std::string& output : files_named_for_writing(options)) {
+        const fs::path folder = fs::path(output).parent_path();
+        if (!folder.empty() && !fs::is_directory(folder, unknown)) {
+            throw UsageError(fmt::format("{}: there is no folder {}", output, folder.string()));
+        }
+        if (fs::is_directory(output, unknown)) {
+            throw UsageError(fmt::format("{}: is a folder, not a file", output));
+        }
+    }
+    for (fs::path at = options.csv_directory.value_or(""); !at.empty(); at = at.parent_path()) {
+        if (fs::exists(at, unknown) && !fs::is_directory(at, unknown)) {
+            throw UsageError(
+                fmt::format("--csv {}: {} is no folder", *options.csv_directory, at.string()));
+        }
+        if (at == at.parent_path()) break;
+    }
+}
+
 void refuse_inputs(const Options& options, const std::vector<std::string>& outputs) {
     if (outputs.empty()) return;
     const std::vector<std::string> inputs = files_read(options);

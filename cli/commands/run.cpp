@@ -42,6 +42,7 @@ int run(const std::vector<std::string>& arguments) {
     }
     choose_units(options);
     refuse_inputs(options, files_named_for_writing(options));
+    refuse_unfit_places(options);
     switch (options.command) {
         case Command::check:
             return run_check(options);

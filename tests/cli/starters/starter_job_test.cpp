@@ -37,7 +37,7 @@ TEST(Starters, SayThatTheyAreInventedAndKeepToOneSystemOfUnits) {
         const std::string inch = starter_job(kind.name, UnitSystem::inch);
         EXPECT_NE(metric.find("(invented)"), std::string::npos);
         EXPECT_NE(metric.find("Everything here is invented"), std::string::npos);
-        EXPECT_EQ(count(metric, " in\""), 1U) << "only the example in the head";
+        EXPECT_EQ(count(metric, " in\""), 2U) << "only the examples in the head";
         EXPECT_EQ(count(inch, " mm\""), 1U) << "only the example in the head";
         for (const std::string& text : {metric, inch}) {
             EXPECT_EQ(text.find_first_of("<>|"), std::string::npos) << "a mark of the template";
