@@ -2,8 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <set>
+
 #include "cli/options/options.hpp"
 #include "cli/report/common/cautions.hpp"
+#include "cli/starters/starter_job.hpp"
 
 namespace standfast {
 namespace {
@@ -32,7 +35,18 @@ bool is_listed(const OptionRow& row, Command command) {
 /// Values that are a file or a folder, by how the tables name them.
 bool takes_file(std::string_view value) {
     return value.starts_with("FILE") || value == "OVERLAY.toml" || value == "JOB" ||
-           value == "JOB..." || value == "[FILE]";
+           value == "JOB..." || value == "PROGRAM.nc";
+}
+
+/// Words that a command takes beside files.
+std::string argument_words(Command command) {
+    std::string words;
+    if (command == Command::create) {
+        for (const StarterKind& kind : starter_kinds()) {
+            words += (words.empty() ? "" : " ") + std::string(kind.name);
+        }
+    }
+    return words;
 }
 
 /// Words that an option accepts, where these are a closed list.
@@ -109,11 +123,16 @@ std::string bash_completion() {
                 options += (options.empty() ? "" : " ") + std::string(option.name);
             }
         }
-        cases += fmt::format("        {}) options='{}' ;;\n", row.name, options);
+        cases += fmt::format("        {}) options='{}' words='{}' ;;\n", row.name, options,
+                             argument_words(row.command));
     }
     std::string values;
+    std::set<std::string_view> seen;
     for (const OptionRow& option : option_table()) {
-        if (option.help.empty() || option.value.empty()) continue;
+        // An option of two commands with two meanings: the file is what can be completed.
+        if (option.help.empty() || option.value.empty() || !seen.insert(option.name).second) {
+            continue;
+        }
         const std::string_view words = words_of(option.name);
         const std::string answer =
             !words.empty() ? fmt::format("COMPREPLY=($(compgen -W '{}' -- \"$word\"))", words)
@@ -126,7 +145,7 @@ std::string bash_completion() {
         "# bash completion of standfast, made from its table of options\n"
         "_standfast() {{\n"
         "    local word=\"${{COMP_WORDS[COMP_CWORD]}}\" before=\"${{COMP_WORDS[COMP_CWORD-1]}}\"\n"
-        "    local options=\n"
+        "    local options= words=\n"
         "    if [ \"$COMP_CWORD\" -eq 1 ]; then\n"
         "        COMPREPLY=($(compgen -W '{} --help --version' -- \"$word\"))\n"
         "        return\n"
@@ -135,7 +154,8 @@ std::string bash_completion() {
         "    case \"${{COMP_WORDS[1]}}\" in\n{}    esac\n"
         "    case \"$word\" in\n"
         "        -*) COMPREPLY=($(compgen -W \"$options\" -- \"$word\")) ;;\n"
-        "        *) COMPREPLY=($(compgen -f -- \"$word\")) ;;\n"
+        "        *) COMPREPLY=($(compgen -W \"$words\" -- \"$word\") $(compgen -f -- "
+        "\"$word\")) ;;\n"
         "    esac\n"
         "}}\n"
         "complete -o filenames -F _standfast standfast\n",
@@ -162,7 +182,12 @@ std::string zsh_completion() {
             cases += fmt::format(" \\\n                '{}{}[{}]{}'", option.repeats ? "*" : "",
                                  option.name, zsh_words(first_clause(option.help)), value);
         }
-        cases += " \\\n                '*:file:_files' ;;\n";
+        const std::string words = argument_words(row.command);
+        cases += words.empty() ? std::string(" \\\n                '*:file:_files' ;;\n")
+                               : fmt::format(
+                                     " \\\n                '1:kind or file:({})' "
+                                     "'*:file:_files' ;;\n",
+                                     words);
     }
     return fmt::format(
         "#compdef standfast\n# zsh completion of standfast, made from its table of options\n"
@@ -179,6 +204,11 @@ std::string fish_completion() {
         if (row.planned) continue;
         out += fmt::format("complete -c standfast -n __fish_use_subcommand -f -a {} -d {}\n",
                            row.name, in_single_quotes(row.summary));
+        if (const std::string words = argument_words(row.command); !words.empty()) {
+            out +=
+                fmt::format("complete -c standfast -n '__fish_seen_subcommand_from {}' -a '{}'\n",
+                            row.name, words);
+        }
         for (const OptionRow& option : option_table()) {
             if (!is_listed(option, row.command)) continue;
             const std::string_view words = words_of(option.name);

@@ -27,7 +27,7 @@ std::vector<Statement> option_rows(Command command, bool all) {
     std::vector<Statement> rows;
     for (const OptionRow& row : option_table()) {
         if ((row.commands & bit_of(command)) != 0 && !row.help.empty() &&
-            (all || is_daily(row.name))) {
+            (all || command == Command::create || is_daily(row.name))) {
             const std::string name =
                 std::string(row.name) + (row.value.empty() ? "" : " " + std::string(row.value));
             rows.push_back({.lead = name, .text = std::string(row.help)});

@@ -6,8 +6,10 @@
 #include "cli/commands/explain.hpp"
 #include "cli/commands/fit.hpp"
 #include "cli/commands/help.hpp"
+#include "cli/commands/inputs.hpp"
 #include "cli/commands/materials.hpp"
 #include "cli/commands/new.hpp"
+#include "cli/commands/schema.hpp"
 #include "cli/commands/trade.hpp"
 #include "cli/job/usual_units.hpp"
 #include "cli/options/parse_options.hpp"
@@ -39,6 +41,8 @@ int run(const std::vector<std::string>& arguments) {
         return 0;
     }
     choose_units(options);
+    refuse_inputs(options, files_named_for_writing(options));
+    refuse_unfit_places(options);
     switch (options.command) {
         case Command::check:
             return run_check(options);
@@ -52,6 +56,8 @@ int run(const std::vector<std::string>& arguments) {
             return run_new(options);
         case Command::fit:
             return run_fit(options);
+        case Command::schema:
+            return run_schema(options);
         case Command::none:
             break;
     }

@@ -18,6 +18,7 @@
 #include "cli/report/trade/trade_json.hpp"
 #include "cli/report/trade/trade_screen.hpp"
 #include "cli/report/trade/trade_words.hpp"
+#include "cli/report/trade/traded_check.hpp"
 #include "cli/shards/run_shard.hpp"
 #include "cli/text/visible_text.hpp"
 #include "fea/judgement/pass/pass_report.hpp"
@@ -162,8 +163,11 @@ std::vector<TradedJob> merged(const Options& options) {
                                          shards.places[unit - 1], one.head.options,
                                          shards.payloads.size() - unit));
         }
+        const std::size_t first = unit;
+        require_sound(one.head, shards.places[first - 1]);
         for (std::size_t i = 0; i < one.head.options; ++i) {
             one.results.push_back(record(read_result_record));
+            require_sound(one.results.back(), one.results.front(), shards.places[first + i]);
         }
         traded.push_back(std::move(one));
     }

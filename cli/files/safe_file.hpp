@@ -27,8 +27,13 @@ std::string file_bytes(const std::filesystem::path& path);
 /// @param last_fingerprint  of what this program wrote at the path; empty: it never did
 Existing look_at(const std::filesystem::path& path, std::string_view last_fingerprint);
 
+/// Removes what runs that were killed while they wrote this file left beside it (NAME.123.part). A
+/// run that is still writing holds a lock on its own, which stays.
+void remove_left_over(const std::filesystem::path& path);
+
 /// Writes the file under a temporary name in the same folder and renames it, so that a reader
-/// sees the old file or the whole of the new one, and a failure leaves the old one.
+/// sees the old file or the whole of the new one, and a failure leaves the old one. Removes what is
+/// left over of earlier ones.
 /// @throws std::runtime_error naming the path and the system's reason; the temporary is removed
 void write_file(const std::filesystem::path& path, std::string_view bytes);
 

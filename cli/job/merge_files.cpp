@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <system_error>
 
+#include "cli/job/keys/job_keys.hpp"
 #include "cli/job/toml/load_file.hpp"
 #include "cli/job/toml/parse_toml.hpp"
 
@@ -100,6 +101,37 @@ bool may_use(const std::string& path, const Position& where, UseChain& chain) {
     return true;
 }
 
+/// Whether a text is about a job at all: it opens or sets something that a job has.
+bool speaks_of_a_job(const SourceFile& file) {
+    for (int number = 1; number <= static_cast<int>(file.line_starts.size()); ++number) {
+        std::string_view line = line_of(file, number);
+        line.remove_prefix(std::min(line.find_first_not_of(" \t["), line.size()));
+        const std::string_view word = line.substr(0, line.find_first_of(" \t.=]"));
+        const bool key = std::ranges::any_of(job_table("").keys,
+                                             [&](const Key& known) { return known.name == word; });
+        const std::string_view rest = line.substr(word.size());
+        if (key && rest.find_first_of("=]") != std::string_view::npos) return true;
+    }
+    return false;
+}
+
+/// A file that was named by mistake may be anybody's: nothing of it is shown.
+Diagnostic no_job(const std::string& path, const std::shared_ptr<const SourceFile>& file,
+                  const std::vector<Diagnostic>& faults) {
+    Position where{.file = file, .line = 1, .column = 1, .length = 1};
+    std::string reason = "it has none of the keys or tables of a job";
+    if (!faults.empty() && faults.front().where.line > 0) {
+        where = faults.front().where;
+        reason = "it is not valid TOML here, and " + reason;
+    } else if (!faults.empty()) {
+        reason = faults.front().message;
+    }
+    return {.where = where,
+            .message = fmt::format("use: {} is no file of a job: {}", path, reason),
+            .accepted = "TOML with [machine], [[tier]], [[tool]] and the like",
+            .without_line = true};
+}
+
 std::optional<Value> used_file(const std::string& path, const Position& where, UseChain& chain) {
     std::vector<Diagnostic> faults;
     const std::shared_ptr<const SourceFile> file = load_file(path, faults);
@@ -107,6 +139,11 @@ std::optional<Value> used_file(const std::string& path, const Position& where, U
         fail(chain, {.where = where,
                      .message = fmt::format("use: {}: {}", path, faults.front().message),
                      .accepted = "files by their path from the folder of this one"});
+        return std::nullopt;
+    }
+    if (!speaks_of_a_job(*file)) {
+        (void)parse_toml(file, faults);
+        fail(chain, no_job(path, file, faults));
         return std::nullopt;
     }
     return merged(file, chain);

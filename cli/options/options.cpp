@@ -20,6 +20,7 @@ constexpr unsigned kJobs = kCheck | kTrade;
 constexpr unsigned kExplain = bit_of(Command::explain);
 constexpr unsigned kFit = bit_of(Command::fit);
 constexpr unsigned kNone = bit_of(Command::none);
+constexpr unsigned kSchema = bit_of(Command::schema);
 constexpr unsigned kAll = kJobs | kMaterials | kCreate | kExplain | kFit;
 
 void choose_method(Options& options, std::string_view value) {
@@ -46,8 +47,12 @@ const std::vector<CommandRow>& command_table() {
         {Command::materials, "materials", "[NAME]",
          "The built-in materials, cutting data, joints and machines; NAME: one, with its source",
          false},
-        {Command::create, "new", "[FILE]",
-         "Write a commented starter job to FILE (job.toml unless said; - for the screen)", false},
+        {Command::create, "new", "[KIND] [FILE]",
+         "Write a commented starter job: riser (unless said), vice, pyramid, tower or "
+         "measured-modes, to FILE (job.toml unless said; - for the screen)",
+         false},
+        {Command::schema, "schema", "",
+         "The JSON Schema of the job file, for editors that check and complete by one", false},
     };
     return table;
 }
@@ -81,6 +86,10 @@ const std::vector<OptionRow>& option_table() {
          "With --sound: a recording of the machine without the cut, same place and gain; its tones "
          "are taken away",
          kExplain, [](Options& o, std::string_view value) { o.background = std::string(value); }},
+        {"--from", "PROGRAM.nc",
+         "Take tools, speeds, feeds and depths from an ISO 6983 program, as passes with blanks to "
+         "fill in",
+         kCreate, [](Options& o, std::string_view value) { o.program = std::string(value); }},
         {"--from", "SECONDS", "Where in the recording to begin", kExplain,
          [](Options& o, std::string_view value) { o.sound_from = parse_seconds("--from", value); }},
         {"--to", "SECONDS", "Where in the recording to end", kExplain,
@@ -195,7 +204,7 @@ const std::vector<OptionRow>& option_table() {
          }},
         {"--force", "", "Overwrite files that this program did not write",
          kJobs | kExplain | kCreate | kFit, [](Options& o, std::string_view) { o.force = true; }},
-        {"--help", "", "What is used daily; --help all: every option", kAll | kNone,
+        {"--help", "", "What is used daily; --help all: every option", kAll | kNone | kSchema,
          [](Options& o, std::string_view) { o.help = true; }},
         {"--version", "", "The version", kNone,
          [](Options& o, std::string_view) { o.version = true; }},

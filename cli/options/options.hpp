@@ -17,7 +17,7 @@ namespace standfast {
 // chose, and the two tables (commands, options) that parsing, help, and whatever else wants to
 // know the command line (a man page, completions) read.
 
-enum class Command { none, check, materials, create, trade, explain, fit };
+enum class Command { none, check, materials, create, trade, explain, fit, schema };
 
 /// The share K of N of a run that is spread over several processes.
 struct Shard {
@@ -29,7 +29,7 @@ struct Options {
     Command command = Command::none;
     bool help = false, version = false;
     bool help_all = false;               ///< every option, not only the daily ones
-    std::vector<std::string> arguments;  ///< jobs, a material's name, or the file to write
+    std::vector<std::string> arguments;  ///< jobs, a material's name, a starter and its file
 
     bool json = false, assumed = false, strict = false, quiet = false, force = false;
     std::optional<std::string> csv_directory;
@@ -53,7 +53,8 @@ struct Options {
     bool every_speed = false;
     std::optional<Shard> shard;
     bool merge = false;
-    std::optional<std::string> out;  ///< file of a shard's lines
+    std::optional<std::string> out;      ///< file of a shard's lines
+    std::optional<std::string> program;  ///< new: an ISO 6983 program to take passes from
     UnitSystem units = UnitSystem::metric;
     bool units_given = false;  ///< else those of most of the jobs' lengths
     ColorChoice color = ColorChoice::automatic;

@@ -140,10 +140,14 @@ void require_arguments(const Options& options) {
             "fit needs a job file with [[measured]], as in \"standfast fit job.toml\", or a "
             "recording of knocks: --tap FILE");
     }
-    if (!jobs && options.arguments.size() > 1) {
+    const std::size_t most = options.command == Command::schema   ? 0
+                             : options.command == Command::create ? 2
+                                                                  : 1;
+    if (!jobs && options.arguments.size() > most) {
+        const std::string_view taken = row_of(options.command).arguments;
         throw UsageError(fmt::format("\"{}\" is one argument too many: {} takes {}",
-                                     options.arguments[1], name,
-                                     row_of(options.command).arguments));
+                                     options.arguments[most], name,
+                                     taken.empty() ? "none" : taken));
     }
 }
 
@@ -177,8 +181,13 @@ Options parse_options(const std::vector<std::string>& arguments) {
         app.add_option("ARGUMENTS", options.arguments);
     }
     add_options(app, options);
-    parse_rest(app, {arguments.begin() + (general ? 0 : 1), arguments.end()});
+    // What follows "--" is no option, whatever it begins with; CLI11 would keep the "--" as well.
+    const auto end = std::find(arguments.begin(), arguments.end(), "--");
+    parse_rest(app, {arguments.begin() + (general ? 0 : 1), end});
     refuse_unknown(options, app.remaining());
+    if (end != arguments.end()) {
+        options.arguments.insert(options.arguments.end(), end + 1, arguments.end());
+    }
     // "all" is no job's name where help is asked for.
     options.help_all =
         options.help && !options.arguments.empty() && options.arguments.front() == "all";

@@ -49,7 +49,8 @@ int merge_checks(const Options& options) {
         try {
             avoid = avoid || has_pass_to_avoid(document);
         } catch (const Json::exception&) {
-            throw UsageError(fmt::format("{}: is no share of a check", shards.places[unit]));
+            throw UsageError(fmt::format("{}: is no share of a check: no passes with a verdict",
+                                         shards.places[unit]));
         }
         documents.push_back(document.dump(1, ' ', false, Json::error_handler_t::replace) + "\n");
     }

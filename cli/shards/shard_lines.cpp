@@ -2,8 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <filesystem>
 #include <nlohmann/json.hpp>
 #include <optional>
+#include <system_error>
 
 #include "cli/files/safe_file.hpp"
 #include "cli/files/usage_error.hpp"
@@ -35,7 +38,9 @@ std::string difference(const ShardHeader& a, const ShardHeader& b) {
 
 struct Place {
     std::string path;
-    std::size_t line = 0;
+    std::size_t line = 0, column = 1;
+
+    std::string text() const { return fmt::format("{}:{}:{}", path, line, column); }
 };
 
 struct Gathered {
@@ -45,15 +50,22 @@ struct Gathered {
 };
 
 [[noreturn]] void refuse(const Place& at, const std::string& why) {
-    throw UsageError(fmt::format("{}:{}: {}", at.path, at.line, why));
+    throw UsageError(fmt::format("{}: {}", at.text(), why));
 }
 
 ShardLine line_at(const Place& at, std::string_view text) {
     try {
         return parse_line(text);
-    } catch (const UsageError& error) {
-        refuse(at, error.what());
+    } catch (const BadShardLine& error) {
+        refuse({at.path, at.line, error.column()}, error.what());
     }
+}
+
+/// Column where the value of a key begins, or 1.
+std::size_t column_of(std::string_view text, std::string_view key) {
+    const std::string quoted = fmt::format("\"{}\":", key);
+    const std::size_t found = text.find(quoted);
+    return found == std::string_view::npos ? 1 : found + quoted.size() + 1;
 }
 
 void take(Gathered& gathered, const Place& at, std::string_view text) {
@@ -69,16 +81,21 @@ void take(Gathered& gathered, const Place& at, std::string_view text) {
     }
     if (gathered.payloads[line.unit]) {
         const Place& first = gathered.places[line.unit];
-        refuse(at, fmt::format("unit {} is there twice, first at {}:{}", line.unit + 1, first.path,
-                               first.line));
+        refuse({at.path, at.line, column_of(text, "unit")},
+               fmt::format("unit {} is there twice, first at {}:{}", line.unit + 1, first.path,
+                           first.line));
     }
     gathered.payloads[line.unit] = std::move(line.payload);
-    gathered.places[line.unit] = at;
+    gathered.places[line.unit] = {at.path, at.line, column_of(text, "payload")};
 }
 
 void take_file(Gathered& gathered, const std::string& path) {
     if (!is_regular_file(path)) {
-        throw UsageError(fmt::format("{}: there is no such file", path));
+        std::error_code unknown;
+        throw UsageError(fmt::format("{}: {}", path,
+                                     std::filesystem::is_directory(path, unknown)
+                                         ? "is a folder, not a file"
+                                         : "there is no such file"));
     }
     const std::string bytes = file_bytes(path);
     std::string_view rest = bytes;
@@ -89,6 +106,25 @@ void take_file(Gathered& gathered, const std::string& path) {
         }
         take(gathered, {path, line}, rest.substr(0, end));
         rest.remove_prefix(end + 1);
+    }
+}
+
+/// JSON of any depth would be walked by a function that calls itself.
+void refuse_depth(std::string_view text) {
+    constexpr std::size_t kDeepest = 64;
+    std::size_t depth = 0;
+    bool in_string = false;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const char c = text[i];
+        if (in_string && c == '\\') {
+            ++i;
+        } else if (c == '"') {
+            in_string = !in_string;
+        } else if (!in_string && (c == '[' || c == '{') && ++depth > kDeepest) {
+            throw BadShardLine("is no line of a shard: nested too deeply", i + 1);
+        } else if (!in_string && (c == ']' || c == '}') && depth > 0) {
+            --depth;
+        }
     }
 }
 
@@ -128,10 +164,11 @@ std::string line_text(const ShardLine& line) {
 
 ShardLine parse_line(std::string_view text) {
     ShardLine line;
+    refuse_depth(text);
     try {
         const Json json = Json::parse(text);
         if (json.at("schema") != kSchema) {
-            throw UsageError("is no line of a shard");
+            throw BadShardLine("is no line of a shard", 1);
         }
         line.header = {.command = json.at("command"),
                        .version = json.at("version"),
@@ -140,12 +177,16 @@ ShardLine parse_line(std::string_view text) {
                        .units = json.at("units")};
         line.unit = json.at("unit");
         line.payload = json.at("payload").dump();
+    } catch (const Json::parse_error& error) {
+        throw BadShardLine("is no line of a shard: no JSON from here on",
+                           std::max<std::size_t>(error.byte, 1));
     } catch (const Json::exception&) {
-        throw UsageError("is no line of a shard");
+        throw BadShardLine("is no line of a shard: a key is missing or holds something else", 1);
     }
     constexpr std::size_t kMostUnits = 10'000'000;
     if (line.header.units > kMostUnits || line.unit >= line.header.units) {
-        throw UsageError("is no line of a shard: it counts its units wrongly");
+        throw BadShardLine("is no line of a shard: it counts its units wrongly",
+                           column_of(text, "units"));
     }
     return line;
 }
@@ -165,7 +206,7 @@ MergedShards merge_shards(const std::vector<std::string>& paths, std::string_vie
     require_all(gathered);
     MergedShards merged{.header = *gathered.header, .payloads = {}, .places = {}};
     for (const Place& at : gathered.places) {
-        merged.places.push_back(fmt::format("{}:{}", at.path, at.line));
+        merged.places.push_back(at.text());
     }
     for (std::optional<std::string>& payload : gathered.payloads) {
         merged.payloads.push_back(std::move(*payload));

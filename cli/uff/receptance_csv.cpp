@@ -4,6 +4,7 @@
 #include <array>
 #include <cctype>
 #include <cmath>
+#include <map>
 #include <numbers>
 #include <optional>
 
@@ -174,6 +175,23 @@ std::optional<std::size_t> coherence_of(const std::vector<Column>& columns,
     return std::nullopt;
 }
 
+/// The first column of each name and part, found at once in a table of any width.
+class PartnerColumns {
+public:
+    explicit PartnerColumns(const std::vector<Column>& columns) {
+        for (std::size_t i = 0; i < columns.size(); ++i) {
+            first_.try_emplace({columns[i].part, columns[i].name}, i);
+        }
+    }
+    std::optional<std::size_t> of(Part part, const std::string& name) const {
+        const auto found = first_.find({part, name});
+        return found == first_.end() ? std::nullopt : std::optional(found->second);
+    }
+
+private:
+    std::map<std::pair<Part, std::string>, std::size_t> first_;
+};
+
 Chosen choose(const ByteCursor& cursor, const std::vector<std::string>& header,
               const std::string& which) {
     std::vector<Column> columns;
@@ -192,34 +210,38 @@ Chosen choose(const ByteCursor& cursor, const std::vector<std::string>& header,
         columns[*frequency].hertz = 1 / (2 * std::numbers::pi);
     }
     std::optional<Chosen> chosen;
+    const PartnerColumns partners(columns);
     for (std::size_t i = 0; i < columns.size(); ++i) {
         const Part part = columns[i].part;
         if (part != Part::real && part != Part::magnitude) {
             continue;
         }
         const Part partner = part == Part::real ? Part::imaginary : Part::phase;
-        const auto other = std::ranges::find_if(columns, [&](const Column& column) {
-            return column.part == partner && column.name == columns[i].name;
-        });
-        if (other == columns.end()) {
+        const std::optional<std::size_t> other = partners.of(partner, columns[i].name);
+        if (!other) {
             continue;
         }
         names.push_back(columns[i].name);
         if (which.empty() || lower(which) == columns[i].name) {
-            chosen =
-                Chosen{.frequency = frequency.value_or(0),
-                       .first = i,
-                       .second = static_cast<std::size_t>(other - columns.begin()),
-                       .polar = part == Part::magnitude,
-                       .unit = columns[i].unit,
-                       .columns = columns.size(),
-                       .decibels = columns[i].decibels,
-                       .angle = columns[static_cast<std::size_t>(other - columns.begin())].angle,
-                       .hertz = columns[frequency.value_or(0)].hertz,
-                       .coherence = coherence_of(columns, columns[i].name)};
+            chosen = Chosen{.frequency = frequency.value_or(0),
+                            .first = i,
+                            .second = *other,
+                            .polar = part == Part::magnitude,
+                            .unit = columns[i].unit,
+                            .columns = columns.size(),
+                            .decibels = columns[i].decibels,
+                            .angle = columns[*other].angle,
+                            .hertz = columns[frequency.value_or(0)].hertz,
+                            .coherence = coherence_of(columns, columns[i].name)};
         }
     }
-    const std::string listed = fmt::format("{}", fmt::join(names, ", "));
+    constexpr std::size_t kMostListed = 20;
+    const std::size_t shown = std::min(names.size(), kMostListed);
+    std::string listed =
+        fmt::format("{}", fmt::join(names.begin(), names.begin() + static_cast<long>(shown), ", "));
+    if (names.size() > shown) {
+        listed += fmt::format(" and {} more", names.size() - shown);
+    }
     if (names.empty()) {
         cursor.fail(
             "no pair of columns NAME_re and NAME_im (or magnitude and phase) is named here");

@@ -46,6 +46,25 @@ TEST(ShardLines, ComeBackAsTheyWereWritten) {
     EXPECT_EQ(back.payload, R"({"b":0.1,"a":[1,null]})");
 }
 
+TEST(ShardLines, WhatIsNoneSaysWhereInTheLine) {
+    const auto column_of = [](const std::string& text) {
+        try {
+            parse_line(text);
+        } catch (const BadShardLine& error) {
+            EXPECT_EQ(std::string(error.what()).find("exception"), std::string::npos);
+            return error.column();
+        }
+        return std::size_t{0};
+    };
+    EXPECT_EQ(column_of("hello"), 1U);
+    EXPECT_EQ(column_of(R"({"schema" 1})"), 11U);
+    EXPECT_EQ(column_of(std::string(100'000, '[')), 65U) << "deep, and no crash";
+    EXPECT_EQ(column_of(R"({"schema":"another"})"), 1U);
+    std::string text = line(2);
+    text.replace(text.find("\"unit\":2"), 8, "\"unit\":7");
+    EXPECT_GT(column_of(text), 1U);
+}
+
 TEST(ShardLines, MergeInAnyOrderOfFilesAndLines) {
     const TemporaryFolder folder;
     const std::vector<std::string> paths = {folder.write("a", line(2) + line(0)),
@@ -57,9 +76,10 @@ TEST(ShardLines, GapsDuplicatesTornLinesAndMixturesAreRefusedWithTheirPlace) {
     EXPECT_NE(refusal_of({line(0) + line(2)}).find("1 of 3 units are missing (2)"),
               std::string::npos);
     const std::string twice = refusal_of({line(0) + line(1), line(2) + line(0)});
-    EXPECT_NE(twice.find("part1:2: unit 1 is there twice, first at"), std::string::npos) << twice;
+    EXPECT_NE(twice.find("part1:2:104: unit 1 is there twice, first at"), std::string::npos)
+        << twice;
     const std::string torn = refusal_of({line(0) + line(1) + line(2).substr(0, 30)});
-    EXPECT_NE(torn.find("part0:3: the line is torn"), std::string::npos) << torn;
+    EXPECT_NE(torn.find("part0:3:1: the line is torn"), std::string::npos) << torn;
     EXPECT_NE(refusal_of({"hello\n"}).find("is no line of a shard"), std::string::npos);
     EXPECT_NE(refusal_of({""}), "");
 }

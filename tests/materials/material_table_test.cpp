@@ -41,6 +41,9 @@ constexpr Published published[] = {
     {"Ti-6Al-4V", 114, 4420, 0.01, 0.005, "supplier's table"},
     {"Inconel 718", 208, 8220, 0.045, 0.005, "HighTempMetals, against Special Metals in the row"},
     {"C360", 97, 8490, 0.005, 0.005, "supplier's sheet, C36000"},
+    {"H13", 215, 7800, 0.03, 0.01, "handbook tables of hot-work steel, from memory"},
+    {"D2", 210, 7700, 0.03, 0.01, "handbook tables of cold-work steel, from memory"},
+    {"P20", 207, 7850, 0.015, 0.01, "handbook tables of mould steel, from memory"},
     {"acetal", 3.1, 1420, 0.05, 0.005, "maker's sheet, homopolymer"},
     {"cemented carbide", 573, 14531, 0.03, 0.005,
      "Hashin-Shtrikman bounds 557 to 589 GPa and mixture density, computed"},
@@ -130,6 +133,14 @@ TEST(MaterialTable, ShopNamesFindTheirMaterial) {
     found_as("ductile iron", "ductile iron");
     found_as("Ti 6Al 4V", "titanium Ti-6Al-4V");
     found_as("C360 ", "brass C360");
+    found_as("H13", "tool steel, hot-work");
+    found_as("1.2344", "tool steel, hot-work");
+    found_as("hot-work tool steel", "tool steel, hot-work");
+    found_as("tool steel", "tool steel, cold-work");
+    found_as("O1", "tool steel, cold-work");
+    found_as("P20", "tool steel, prehardened");
+    found_as("mold steel", "tool steel, prehardened");
+    found_as("POM", "acetal");
     found_as("hss", "high-speed steel");
     found_as("carbide", "cemented carbide");
     EXPECT_EQ(find_material(catalogue(), "unobtainium"), nullptr);

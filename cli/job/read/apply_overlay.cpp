@@ -100,6 +100,16 @@ void adjust_member(TableReader& member, const Adjusted& adjusted) {
     member.finish();
 }
 
+/// Adjustments that are not used here are looked at all the same.
+void look_through(TableReader& member) {
+    for (const std::string_view key : {"joint", "taper", "grip", "support", "table", "spindle"}) {
+        if (auto table = member.table(key, "a table of factors")) {
+            (void)read_factors(*table, {});
+        }
+    }
+    member.finish();
+}
+
 void read_adjust(TableReader& root) {
     Job& job = root.reading().job;
     const auto tables = root.table("adjust", R"([adjust."name".joint], with single brackets)");
@@ -120,8 +130,19 @@ void read_adjust(TableReader& root) {
     names.emplace_back("machine");
     for (const Entry& entry : tables->value().entries) {
         const std::string shown = entry.key.substr(0, 60);
+        if (entry.value.kind != ValueKind::table) {
+            root.fail(entry.value.where,
+                      fmt::format(R"(adjust "{}" is {})", shown, in_words(entry.value)),
+                      R"([adjust."name".joint] with stiffness and loss, bare factors)");
+            continue;
+        }
         const Adjusted adjusted = adjusted_by(job, entry.key);
+        TableReader member(root.reading(), entry.value,
+                           {.subject = fmt::format(R"(adjust "{}")", shown),
+                            .path = fmt::format(R"(adjust."{}")", entry.key),
+                            .header = ""});
         if (!adjusted.any() && of_a_fit) {
+            look_through(member);
             // The same machine and riser under another part or with other tools.
             root.reading().warnings.push_back(fmt::format(
                 R"(the adjustments of "{}" are not used: this job has no tier, tool or support of that name)",
@@ -136,16 +157,6 @@ void read_adjust(TableReader& root) {
                       near ? fmt::format(R"(did you mean "{}"?)", *near) : std::string());
             continue;
         }
-        if (entry.value.kind != ValueKind::table) {
-            root.fail(entry.value.where,
-                      fmt::format(R"(adjust "{}" is {})", shown, in_words(entry.value)),
-                      R"([adjust."name".joint] with stiffness and loss, bare factors)");
-            continue;
-        }
-        TableReader member(root.reading(), entry.value,
-                           {.subject = fmt::format(R"(adjust "{}")", shown),
-                            .path = fmt::format(R"(adjust."{}")", entry.key),
-                            .header = ""});
         adjust_member(member, adjusted);
     }
 }

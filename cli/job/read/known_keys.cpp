@@ -3,26 +3,23 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
+
+#include "cli/job/keys/job_keys.hpp"
 
 namespace standfast {
 
 const std::vector<KnownTable>& known_tables() {
-    static const std::vector<KnownTable> tables{
-        {"",
-         {"title", "use", "machine", "tier", "tool", "pass", "stack", "support", "material",
-          "cutting", "limits", "uncertainty", "riser", "trade", "measured", "adjust"}},
-        {"[machine]",
-         {"kind", "taper", "speed", "tilt_max", "carry_max", "tilt_moment_max", "rotary", "table",
-          "spindle", "power", "torque", "table_turns", "nose_to_table", "tilt_axis_above_table",
-          "swing_diameter", "tool_change_height"}},
-        {"[[tier]]",
-         {"name", "material", "round", "tube", "block", "box", "section", "top", "height", "lump",
-          "joint", "on", "at", "lean", "heading", "spin", "side"}},
-        {"[[tool]]", {"name", "holder", "taper", "grip", "cutter", "speed_max", "modes", "rigid"}},
-        {"[[pass]]",
-         {"name",         "tool",  "tier",   "at",        "to",      "points", "wall",
-          "feed_heading", "tilt",  "turn",   "cutting",   "milling", "radial", "axial",
-          "feed",         "speed", "speeds", "tolerance", "leave",   "state",  "corner_radius"}}};
+    static const std::vector<KnownTable> tables = [] {
+        std::vector<KnownTable> list;
+        for (const std::string_view name : {"", "machine", "tier", "tool", "pass"}) {
+            const TableKeys& table = job_table(name);
+            KnownTable known{.header = table.header, .keys = {}};
+            for (const Key& key : table.keys) known.keys.push_back(key.name);
+            list.push_back(std::move(known));
+        }
+        return list;
+    }();
     return tables;
 }
 

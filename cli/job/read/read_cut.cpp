@@ -46,6 +46,12 @@ void read_radial(TableReader& table, Pass& pass, double diameter) {
                                      std::string(kRadial));
     if (read) {
         pass.radial = read->quantity == Quantity::percent ? read->value * diameter : read->value;
+        if (diameter > 0 && pass.radial < *kCutDepth.least) {
+            table.fail(value->where,
+                       fmt::format("{} is {}, which is less than a tenth of a micrometre",
+                                   table.call("radial"), value->text),
+                       std::string(kRadial));
+        }
     }
 }
 
@@ -131,7 +137,7 @@ void read_cut(TableReader& table, Pass& pass, const std::string& named) {
     const Cutter cutter = pass.tool < tools.size() ? tools[pass.tool].cutter : Cutter{};
     pass.milling = read_milling(table);
     read_radial(table, pass, cutter.diameter);
-    pass.axial = quantity(table, "axial", Quantity::length, kToolSize);
+    pass.axial = quantity(table, "axial", Quantity::length, kCutDepth);
     if (const Value* const speed = table.find("speed")) {
         pass.speed = speed_of(table, "speed", *speed, cutter.diameter);
     }

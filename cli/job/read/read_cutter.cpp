@@ -44,7 +44,7 @@ void read_pitch(TableReader& table, Cutter& cutter) {
 }
 
 void read_neck(TableReader& table, Cutter& cutter) {
-    if (const auto neck = quantities(table, "neck", Quantity::length, kToolSize, 2, 2)) {
+    if (const auto neck = quantities(table, "neck", Quantity::length, kToolPiece, 2, 2)) {
         cutter.neck_diameter = (*neck)[0];
         cutter.neck_length = (*neck)[1];
     }
@@ -60,9 +60,9 @@ void read_segments(TableReader& table, Cutter& cutter) {
                             .header = ""});
         CutterSegment segment;
         segment.diameter =
-            required_quantity(reader, "round", Quantity::length, kToolSize).value_or(0);
+            required_quantity(reader, "round", Quantity::length, kToolPiece).value_or(0);
         segment.length =
-            required_quantity(reader, "length", Quantity::length, kToolSize).value_or(0);
+            required_quantity(reader, "length", Quantity::length, kToolPiece).value_or(0);
         segment.material = read_material(reader, "material", "cemented carbide");
         reader.finish();
         cutter.segments.push_back(std::move(segment));
@@ -136,9 +136,9 @@ void read_sizes(TableReader& table, Cutter& cutter) {
     };
     cutter.helix = quantity(table, "helix", Quantity::angle, kHelix).value_or(0);
     cutter.corner_radius = length("corner", {.low = 0, .high = 1});
-    cutter.flute_length = length("flute", kToolSize);
-    cutter.shank_diameter = length("shank", kToolSize);
-    cutter.overall = quantity(table, "overall", Quantity::length, kToolSize);
+    cutter.flute_length = length("flute", kToolPiece);
+    cutter.shank_diameter = length("shank", kToolPiece);
+    cutter.overall = quantity(table, "overall", Quantity::length, kToolPiece);
     cutter.runout = length("runout", kRunout);
     cutter.flute_factor =
         number(table, "flute_factor", {.low = 0.3, .high = 1}).value_or(cutter.flute_factor);
@@ -150,7 +150,7 @@ void read_sizes(TableReader& table, Cutter& cutter) {
 }
 
 void read_stickout(TableReader& table, ReadCutter& read, bool measured) {
-    const auto stickout = quantity(table, "stickout", Quantity::length, kToolSize);
+    const auto stickout = quantity(table, "stickout", Quantity::length, kToolPiece);
     read.gauge_length =
         quantity(table, "gauge_length", Quantity::length, {.low = 0, .above_low = true, .high = 3});
     read.cutter.stickout = stickout.value_or(0);
@@ -185,7 +185,7 @@ ReadCutter read_cutter(TableReader& tool, const std::string& named, bool measure
         return read;
     }
     read.cutter.diameter =
-        required_quantity(*table, "diameter", Quantity::length, kToolSize).value_or(0);
+        required_quantity(*table, "diameter", Quantity::length, kToolPiece).value_or(0);
     table->require("teeth", "the number of teeth, as in 4");
     read.cutter.teeth = whole_number(*table, "teeth", 1, 100).value_or(0);
     read_sizes(*table, read.cutter);

@@ -14,9 +14,9 @@ constexpr Range kInertia{.low = 0, .high = 10};
 
 HolderStep read_step(TableReader& table) {
     HolderStep step;
-    step.diameter = required_quantity(table, "round", Quantity::length, kToolSize).value_or(0);
-    step.diameter_to = quantity(table, "to", Quantity::length, kToolSize).value_or(step.diameter);
-    step.length = required_quantity(table, "length", Quantity::length, kToolSize).value_or(0);
+    step.diameter = required_quantity(table, "round", Quantity::length, kToolPiece).value_or(0);
+    step.diameter_to = quantity(table, "to", Quantity::length, kToolPiece).value_or(step.diameter);
+    step.length = required_quantity(table, "length", Quantity::length, kToolPiece).value_or(0);
     step.material = read_material(table, "material", "steel");
     step.extra_mass = quantity(table, "mass", Quantity::mass, {.low = 0, .high = 100}).value_or(0);
     step.extra_inertia = quantity(table, "inertia", Quantity::inertia, kInertia).value_or(0);

@@ -1,48 +1,10 @@
 // [limits]: where a level begins.
-#include <array>
-#include <string_view>
-
+#include "cli/job/keys/limit_keys.hpp"
 #include "cli/job/read/read_data.hpp"
 #include "cli/job/read/read_quantity.hpp"
 
 namespace standfast {
 namespace {
-
-struct LimitKey {
-    std::string_view key;
-    double Limits::*member;
-    Quantity quantity;  // number: bare
-};
-
-constexpr std::array kKeys{
-    LimitKey{"chatter_depth_marginal", &Limits::chatter_depth_marginal, Quantity::number},
-    LimitKey{"chatter_depth_avoid", &Limits::chatter_depth_avoid, Quantity::number},
-    LimitKey{"chatter_probability_marginal", &Limits::chatter_probability_marginal,
-             Quantity::number},
-    LimitKey{"chatter_probability_avoid", &Limits::chatter_probability_avoid, Quantity::number},
-    LimitKey{"surface_error_marginal", &Limits::surface_error_marginal, Quantity::number},
-    LimitKey{"surface_error_avoid", &Limits::surface_error_avoid, Quantity::number},
-    LimitKey{"resonance_gain_marginal", &Limits::resonance_gain_marginal, Quantity::number},
-    LimitKey{"resonance_gain_avoid", &Limits::resonance_gain_avoid, Quantity::number},
-    LimitKey{"resonance_least", &Limits::resonance_least, Quantity::length},
-    LimitKey{"deflection_marginal", &Limits::deflection_marginal, Quantity::length},
-    LimitKey{"deflection_avoid", &Limits::deflection_avoid, Quantity::length},
-    LimitKey{"holding_avoid", &Limits::holding_avoid, Quantity::number},
-    LimitKey{"holding_marginal", &Limits::holding_marginal, Quantity::number},
-    LimitKey{"wear_factor", &Limits::wear_factor, Quantity::number},
-    LimitKey{"tool_stress_marginal", &Limits::tool_stress_marginal, Quantity::number},
-    LimitKey{"tool_stress_avoid", &Limits::tool_stress_avoid, Quantity::number},
-    LimitKey{"tool_stress_allowed_share", &Limits::tool_stress_allowed_share, Quantity::number},
-    LimitKey{"whirl_marginal", &Limits::whirl_marginal, Quantity::number},
-    LimitKey{"whirl_avoid", &Limits::whirl_avoid, Quantity::number},
-    LimitKey{"power_marginal", &Limits::power_marginal, Quantity::number},
-    LimitKey{"power_avoid", &Limits::power_avoid, Quantity::number},
-    LimitKey{"weight_marginal", &Limits::weight_marginal, Quantity::number},
-    LimitKey{"weight_avoid", &Limits::weight_avoid, Quantity::number},
-    LimitKey{"clearance", &Limits::clearance, Quantity::length},
-    LimitKey{"least_band", &Limits::least_band, Quantity::number},
-    LimitKey{"speed_window", &Limits::speed_window, Quantity::number},
-};
 
 constexpr Range kFactor{.low = 0, .above_low = true, .high = 1000};
 
@@ -55,7 +17,7 @@ void read_limits(TableReader& root) {
     }
     TableReader reader(root.reading(), table->value(),
                        {.subject = "limits", .path = "limits", .header = "[limits]"});
-    for (const LimitKey& limit : kKeys) {
+    for (const LimitKey& limit : limit_keys()) {
         const auto value = limit.quantity == Quantity::number
                                ? fraction(reader, limit.key, kFactor)
                                : quantity(reader, limit.key, limit.quantity, kToolSize);

@@ -132,7 +132,7 @@ TapTest read_tap(TableReader& table) {
     if (const auto along = direction(table, "direction")) {
         tap.direction = along->normalized();
     }
-    if (find_entry(table.value(), "sound") != nullptr) {
+    if (table.find("sound") != nullptr) {
         read_knocks(table, tap);
         return tap;
     }

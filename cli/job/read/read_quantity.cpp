@@ -11,7 +11,8 @@ namespace {
 
 bool fits(double value, const Range& range) {
     const bool low = !range.low || (range.above_low ? value > *range.low : value >= *range.low);
-    return std::isfinite(value) && low && (!range.high || value <= *range.high);
+    return std::isfinite(value) && low && (!range.high || value <= *range.high) &&
+           (!range.least || value >= *range.least);
 }
 
 std::string range_in_words(Quantity quantity, const Range& range) {
@@ -93,8 +94,13 @@ std::optional<double> quantity_of(TableReader& table, std::string_view key, cons
     }
     if (!fits(parsed.value, range)) {
         const bool too_large = range.high && parsed.value > *range.high;
+        const bool too_small =
+            range.least && parsed.value < *range.least && parsed.value > range.low.value_or(0);
+        const Range sensible{.low = range.least, .high = range.high};
         table.fail(value.where, fmt::format("{} is {}", table.call(key), value.text),
-                   too_large ? accepted_within(quantity, range) : accepted,
+                   too_large   ? accepted_within(quantity, range)
+                   : too_small ? accepted_within(quantity, sensible)
+                               : accepted,
                    unit_slip_hint(value.text, quantity, range));
         return std::nullopt;
     }

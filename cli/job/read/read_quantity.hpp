@@ -17,14 +17,20 @@ struct Range {
     std::optional<double> low{};
     bool above_low = false;  ///< low itself is refused
     std::optional<double> high{};
+    /// Below this, a value above `low` is a slip, as above `high`; only named where it was passed.
+    std::optional<double> least{};
 };
 
 constexpr Range kAny{};
 constexpr Range kNotNegative{.low = 0};
 constexpr Range kPositive{.low = 0, .above_low = true};
 /// Sizes of what stands on a table and of tools; what lies outside is a slip of the unit.
-constexpr Range kSize{.low = 0, .above_low = true, .high = 5};
+constexpr Range kSize{.low = 0, .above_low = true, .high = 5, .least = 1e-4};
 constexpr Range kToolSize{.low = 0, .above_low = true, .high = 1};
+/// Pieces that a tool is made of.
+constexpr Range kToolPiece{.low = 0, .above_low = true, .high = 1, .least = 1e-5};
+/// What a cut takes off.
+constexpr Range kCutDepth{.low = 0, .above_low = true, .high = 1, .least = 1e-7};
 /// Places and distances on a stack, of either sign.
 constexpr Range kPlace{.low = -5, .high = 5};
 /// N/m, N m/rad; above this a spring is rigid for every purpose and only spoils the numbers.

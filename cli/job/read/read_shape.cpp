@@ -13,8 +13,8 @@ namespace {
 constexpr std::string_view kShapes =
     R"(round = "4 in", tube = [outside, bore], block = [x, y], box = [x, y, wall] or section = { area, ix, iy, torsion })";
 
-constexpr Range kSectionArea{.low = 0, .above_low = true, .high = 25};
-constexpr Range kSecondMoment{.low = 0, .above_low = true, .high = 100};
+constexpr Range kSectionArea{.low = 0, .above_low = true, .high = 25, .least = 1e-8};
+constexpr Range kSecondMoment{.low = 0, .above_low = true, .high = 100, .least = 1e-16};
 
 std::optional<SectionShape> read_round(TableReader& table, const Value& value) {
     const auto diameter = quantity_of(table, "round", value, Quantity::length, kSize);

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "cli/job/read/known_keys.hpp"
+#include "cli/job/read/trade_words.hpp"
 #include "materials/nearest_name.hpp"
 
 namespace standfast {
@@ -136,20 +137,27 @@ void TableReader::finish() {
             name_.prefix.empty()
                 ? ""
                 : fmt::format(" in {}", name_.prefix.substr(0, name_.prefix.size() - 1));
-        std::string hint = landed_hint(entry.key, name_.header);
-        std::string accepted;
-        if (hint.empty()) {
-            if (const std::optional<std::string> near = nearest_name(entry.key, asked_)) {
-                hint = fmt::format(R"(did you mean "{}"?)", *near);
-            } else {
-                accepted = fmt::format("{}", fmt::join(asked_, ", "));
-            }
-        }
+        const std::string hint = hint_for(entry.key);
+        const std::string accepted =
+            hint.empty() ? fmt::format("{}", fmt::join(asked_, ", ")) : std::string();
         const std::string key = entry.key.size() > 60 ? entry.key.substr(0, 60) : entry.key;
         fail(entry.where,
              fmt::format(R"({}unknown key "{}"{})", subject, printable(key) ? key : "?", inside),
-             std::move(accepted), std::move(hint));
+             accepted, hint);
     }
+}
+
+std::string TableReader::hint_for(const std::string& key) const {
+    const std::string kind = table_kind(name_.path);
+    std::string hint = trade_word_here(key, kind);
+    if (hint.empty()) {
+        hint = landed_hint(key, name_.header);
+    }
+    if (hint.empty()) {
+        const std::optional<std::string> near = nearest_name(key, asked_);
+        hint = near ? fmt::format(R"(did you mean "{}"?)", *near) : trade_word_elsewhere(key, kind);
+    }
+    return hint;
 }
 
 std::vector<const Value*> list_of_tables(TableReader& parent, std::string_view key) {

@@ -54,6 +54,9 @@ public:
     const TableName& name() const { return name_; }
 
 private:
+    /// What was meant by a key that nobody asked for; may be empty.
+    std::string hint_for(const std::string& key) const;
+
     Reading* reading_;
     const Value* table_;
     TableName name_;

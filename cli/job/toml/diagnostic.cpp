@@ -98,7 +98,9 @@ std::vector<std::vector<Diagnostic>> by_file(std::vector<Diagnostic> diagnostics
 std::string format_diagnostic(const Diagnostic& diagnostic) {
     std::string text =
         fmt::format("{}: error: {}\n", place(diagnostic.where), visible_lines(diagnostic.message));
-    text += source_excerpt(diagnostic.where);
+    if (!diagnostic.without_line) {
+        text += source_excerpt(diagnostic.where);
+    }
     if (!diagnostic.accepted.empty()) {
         text += fmt::format("  accepted: {}\n", visible_lines(diagnostic.accepted));
     }

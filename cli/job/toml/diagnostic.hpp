@@ -20,6 +20,7 @@ struct Diagnostic {
     std::string accepted{};  ///< what would be right; may be empty
     std::string hint{};      ///< a whole sentence, as in "did you mean \"height\"?"; may be empty
     std::vector<Note> notes{};
+    bool without_line = false;  ///< of a file that may hold anything: its text is not shown
 };
 
 /// "file:line:column: error: ...", the line, a caret with tildes, what is accepted, the hint and

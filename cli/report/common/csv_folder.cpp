@@ -1,6 +1,8 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
+#include <set>
 #include <sstream>
 #include <system_error>
 
@@ -17,10 +19,14 @@ namespace fs = std::filesystem;
 constexpr std::string_view kFirstLine = "Written by standfast beside the CSV files in this folder.";
 constexpr std::string_view kListLine = "Files (fingerprint, name):";
 
-/// Fingerprints that an earlier run left, by file name. The companion of somebody else, or one
-/// that lost its first line, knows of no file.
-std::map<std::string, std::string> remembered(const fs::path& folder) {
-    std::map<std::string, std::string> fingerprints;
+/// Fingerprints of files that this program wrote or was about to write, by file name; several while
+/// a folder is being renewed.
+using Remembered = std::map<std::string, std::set<std::string>>;
+
+/// What an earlier run left. The companion of somebody else, or one that lost its first line, knows
+/// of no file.
+Remembered remembered(const fs::path& folder) {
+    Remembered fingerprints;
     std::istringstream stream(file_bytes(folder / kCompanionName));
     std::string line;
     if (!std::getline(stream, line) || line != kFirstLine) {
@@ -30,11 +36,19 @@ std::map<std::string, std::string> remembered(const fs::path& folder) {
     while (std::getline(stream, line)) {
         const std::size_t gap = line.find("  ");
         if (in_list && gap != std::string::npos) {
-            fingerprints[line.substr(gap + 2)] = line.substr(0, gap);
+            fingerprints[line.substr(gap + 2)].insert(line.substr(0, gap));
         }
         in_list = in_list || line == kListLine;
     }
     return fingerprints;
+}
+
+std::string list_of(const Remembered& fingerprints) {
+    std::string text;
+    for (const auto& [name, known] : fingerprints) {
+        for (const std::string& one : known) text += one + "  " + name + "\n";
+    }
+    return text;
 }
 
 /// The companion is ours by its first line alone: it cannot hold its own fingerprint.
@@ -47,12 +61,16 @@ void refuse_foreign(const fs::path& folder, const std::vector<OutputFile>& files
     const auto fingerprints = remembered(folder);
     for (const OutputFile& file : files) {
         const auto known = fingerprints.find(file.name);
-        const std::string last = known == fingerprints.end() ? std::string() : known->second;
-        if (look_at(folder / file.name, last) == Existing::foreign) {
+        const bool ever = known != fingerprints.end();
+        const auto is_ours = [&](const std::string& last) {
+            return look_at(folder / file.name, last) == Existing::written_here;
+        };
+        if (look_at(folder / file.name, "") != Existing::nothing &&
+            !(ever && std::ranges::any_of(known->second, is_ours))) {
             throw UsageError(fmt::format(
                 "{}: {}; --force overwrites it; nothing was written", (folder / file.name).string(),
-                last.empty() ? "is there already and was not written by this program"
-                             : "was changed since this program wrote it"));
+                !ever ? "is there already and was not written by this program"
+                      : "was changed since this program wrote it"));
         }
     }
     const fs::path companion = folder / kCompanionName;
@@ -64,10 +82,8 @@ void refuse_foreign(const fs::path& folder, const std::vector<OutputFile>& files
     }
 }
 
-}  // namespace
-
-std::string companion_text(const std::vector<OutputFile>& files,
-                           const std::vector<std::string>& not_judged) {
+/// The companion down to its list of files.
+std::string companion_head(const std::vector<std::string>& not_judged) {
     std::string text = std::string(kFirstLine) + "\n\n";
     text +=
         "*-receptance.csv  frequency in Hz; displacement per force in m/N, real and imaginary\n"
@@ -94,11 +110,16 @@ std::string companion_text(const std::vector<OutputFile>& files,
     for (const std::string& item : not_judged) {
         text += "- " + item + "\n";
     }
-    text += "\n" + std::string(kListLine) + "\n";
-    for (const OutputFile& file : files) {
-        text += fingerprint(file.bytes) + "  " + file.name + "\n";
-    }
-    return text;
+    return text + "\n" + std::string(kListLine) + "\n";
+}
+
+}  // namespace
+
+std::string companion_text(const std::vector<OutputFile>& files,
+                           const std::vector<std::string>& not_judged) {
+    Remembered list;
+    for (const OutputFile& file : files) list[file.name].insert(fingerprint(file.bytes));
+    return companion_head(not_judged) + list_of(list);
 }
 
 void write_csv_folder(const fs::path& folder, const std::vector<OutputFile>& files,
@@ -112,17 +133,20 @@ void write_csv_folder(const fs::path& folder, const std::vector<OutputFile>& fil
         throw std::runtime_error(
             fmt::format("{}: cannot be made: {}", folder.string(), error.message()));
     }
-    // Files of earlier runs that this one does not write stay known as ours.
-    std::string companion = companion_text(files, not_judged);
-    for (const auto& [name, known] : remembered(folder)) {
-        const bool written = std::any_of(files.begin(), files.end(),
-                                         [&name = name](const auto& f) { return f.name == name; });
-        companion += written ? "" : known + "  " + name + "\n";
+    // Files of earlier runs that this one does not write stay known as ours. What is to be written
+    // is known before it is: interrupted anywhere, the same command finds nothing but its own.
+    const Remembered before = remembered(folder);
+    Remembered meanwhile = before, after = before;
+    for (const OutputFile& file : files) {
+        meanwhile[file.name].insert(fingerprint(file.bytes));
+        after[file.name] = {fingerprint(file.bytes)};
     }
+    for (const auto& [name, known] : before) remove_left_over(folder / name);
+    write_file(folder / kCompanionName, companion_head(not_judged) + list_of(meanwhile));
     for (const OutputFile& file : files) {
         write_file(folder / file.name, file.bytes);
     }
-    write_file(folder / kCompanionName, companion);
+    write_file(folder / kCompanionName, companion_head(not_judged) + list_of(after));
 }
 
 }  // namespace standfast

@@ -64,8 +64,8 @@ template <typename Record>
 Record read_record(const std::string& text) {
     try {
         return nlohmann::json::parse(text).get<Record>();
-    } catch (const nlohmann::json::exception& error) {
-        throw std::runtime_error(std::string("a line holds no trade: ") + error.what());
+    } catch (const nlohmann::json::exception&) {
+        throw std::runtime_error("a key is missing or holds something else");
     }
 }
 

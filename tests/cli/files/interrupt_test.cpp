@@ -1,6 +1,8 @@
 #include "cli/files/interrupt.hpp"
 
+#include <fcntl.h>
 #include <gtest/gtest.h>
+#include <sys/file.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -54,11 +56,17 @@ TEST(Interrupt, TheNextRunRemovesWhatAKilledOneLeft) {
     const std::string left = "out.csv." + std::to_string(gone) + ".part";
     const std::string living = "out.csv." + std::to_string(getpid() == 1 ? 2 : 1) + ".part";
     folder.write(left, "half");
-    folder.write(living, "another run is at it");
+    const std::string held = folder.write(living, "another run is at it");
+    const int descriptor = open(held.c_str(), O_RDONLY | O_CLOEXEC);
+    ASSERT_EQ(flock(descriptor, LOCK_EX), 0);
+    // The number of a process that is gone may be another's by now: its file is left over too.
+    folder.write("out.csv." + std::to_string(getppid()) + ".part", "half");
     folder.write("out.csv.notes.part", "the user's");
     write_file(folder.path() + "/out.csv", "whole");
     EXPECT_FALSE(folder.has(left));
+    EXPECT_FALSE(folder.has("out.csv." + std::to_string(getppid()) + ".part"));
     EXPECT_TRUE(folder.has(living));
+    close(descriptor);
     EXPECT_TRUE(folder.has("out.csv.notes.part"));
     EXPECT_EQ(folder.read("out.csv"), "whole");
 }

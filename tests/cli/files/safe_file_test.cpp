@@ -85,6 +85,57 @@ TEST(CsvFolder, ALinkToSomebodysFileIsNotFollowed) {
     EXPECT_EQ(folder.read("elsewhere/precious.txt"), "precious");
 }
 
+const std::vector<OutputFile> kThree = {
+    {"a-speeds.csv", "rpm\n1\n"}, {"b-speeds.csv", "rpm\n2\n"}, {"c-speeds.csv", "rpm\n3\n"}};
+
+/// Writes until this file, in whose place a folder stands, and stops there as if it were killed.
+void write_as_far_as(const fs::path& folder, const std::vector<OutputFile>& files,
+                     const std::string& stop) {
+    fs::remove(folder / stop);
+    fs::create_directories(folder / stop / "in the way");
+    EXPECT_THROW(write_csv_folder(folder, files, {}, true), std::runtime_error);
+    fs::remove_all(folder / stop);
+}
+
+TEST(CsvFolder, InterruptedAnywhereTheSameCommandCompletesIt) {
+    for (const bool renewed : {false, true}) {
+        for (const OutputFile& stop : kThree) {
+            SCOPED_TRACE(stop.name);
+            const TemporaryFolder folder;
+            if (renewed) {
+                std::vector<OutputFile> older = kThree;
+                for (OutputFile& file : older) file.bytes += "older\n";
+                write_csv_folder(folder.path(), older, {}, false);
+            }
+            write_as_far_as(folder.path(), kThree, stop.name);
+            EXPECT_NO_THROW(write_csv_folder(folder.path(), kThree, {}, false));
+            for (const OutputFile& file : kThree) {
+                EXPECT_EQ(folder.read(file.name), file.bytes) << file.name;
+            }
+            EXPECT_NO_THROW(write_csv_folder(folder.path(), kThree, {}, false));
+        }
+    }
+}
+
+TEST(CsvFolder, AnInterruptionDoesNotMakeAForeignFileOurs) {
+    const TemporaryFolder folder;
+    folder.write("c-speeds.csv", "mine");
+    write_as_far_as(folder.path(), kThree, "b-speeds.csv");
+    folder.write("c-speeds.csv", "mine");
+    EXPECT_THROW(write_csv_folder(folder.path(), kThree, {}, false), UsageError);
+    EXPECT_EQ(folder.read("c-speeds.csv"), "mine");
+}
+
+TEST(CsvFolder, TheNextRunRemovesWhatAKilledOneLeftOfAnyOfItsFiles) {
+    const TemporaryFolder folder;
+    write_csv_folder(folder.path(), kThree, {}, false);
+    folder.write("c-speeds.csv.4711.part", "half");
+    folder.write("film.4711.part", "somebody's download");
+    write_csv_folder(folder.path(), kFiles, {}, false);
+    EXPECT_FALSE(folder.has("c-speeds.csv.4711.part"));
+    EXPECT_TRUE(folder.has("film.4711.part"));
+}
+
 TEST(FileNames, OfPassesAreSafeOnEverySystem) {
     EXPECT_EQ(file_stem("finish the tall wall"), "finish-the-tall-wall");
     EXPECT_EQ(file_stem("../../etc/passwd"), "etc-passwd");

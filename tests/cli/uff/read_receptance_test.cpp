@@ -158,5 +158,26 @@ TEST(ReceptanceRecord, ATimeRecordIsRefused) {
     EXPECT_THROW(read_receptance(sample, ""), MeasurementError);
 }
 
+TEST(ReceptanceTable, TwoHundredThousandColumnsAreRead) {
+    std::string names = "frequency_hz", first, second;
+    for (int i = 0; i < 100'000; ++i) {
+        const std::string name = "p" + std::to_string(i);
+        names += "," + name + "_re," + name + "_im";
+    }
+    for (int i = 0; i < 200'000; ++i) first += ",1e-8";
+    const std::string text = names + "\n100" + first + "\n200" + first + "\n";
+    const MeasuredReceptance read = parse_receptance_csv(text, "wide.csv", "p99999");
+    ASSERT_EQ(read.receptance.size(), 2U);
+    EXPECT_EQ(read.receptance[0], std::complex<double>(1e-8, 1e-8));
+    try {
+        parse_receptance_csv(text, "wide.csv", "");
+        FAIL() << "which of them was not said";
+    } catch (const MeasurementError& error) {
+        EXPECT_LT(std::string(error.what()).size(), 1000U) << "not all names are listed";
+        EXPECT_NE(std::string(error.what()).find("and 99980 more"), std::string::npos)
+            << error.what();
+    }
+}
+
 }  // namespace
 }  // namespace standfast
