@@ -12,8 +12,8 @@ namespace standfast {
 
 /// The directional matrix A over the pieces of a tooth period, each by the polynomial through a few
 /// of its values: A is smooth within a piece, and dear where a corner radius is cut into slices.
-/// To 5e-6 of the largest value on a straight edge; with a corner radius in slices within
-/// half as much again of what their sum is off from the arc (measured in tests).
+/// To 5e-6 of the largest value on a straight edge; with a corner radius in slices within twice
+/// what their sum is off from the arc (measured in tests).
 struct DirectionalCourse {
     EdgeBasis basis;                     ///< in whose coordinates it is had
     std::vector<CutPiece> pieces;        ///< as cut_pieces gives them
