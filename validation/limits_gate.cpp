@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <complex>
 #include <cstdlib>
 #include <memory>
 #include <numbers>
@@ -129,24 +130,47 @@ void gate_job(const std::string& path, int speeds) {
     }
 }
 
-/// Two modes a few percent apart on each side, hardly damped, cut by a few percent of the diameter.
+constexpr double kLength = 0.06;  // m, of the lines along the edge
+
+/// Modes in pairs a few percent apart, hardly damped, that move their line's points unlike.
+LineReceptance made_up_line(std::mt19937& random, double softer_at_tip) {
+    const auto between = [&](double low, double high) {
+        return low + (high - low) * std::uniform_real_distribution<double>(0, 1)(random);
+    };
+    LineReceptance line{.point = line_points(kLength, 7)};
+    const auto points = static_cast<Eigen::Index>(line.point.size());
+    line.residual = Eigen::MatrixXd::Zero(3 * points, 3 * points);
+    double hertz = between(400, 2500);
+    for (int m = 0; m < 4; ++m) {
+        const double stiffness = 1e7 * std::pow(10, between(-0.5, 0.7));
+        const double w = 2 * std::numbers::pi * hertz;
+        const double angle = between(0, std::numbers::pi);
+        LineMode mode{AngularFrequency::from_hertz(hertz), between(0.001, 0.006),
+                      Eigen::Matrix3Xcd(3, points)};
+        for (Eigen::Index k = 0; k < points; ++k) {
+            const double along = line.point[static_cast<std::size_t>(k)] / kLength;
+            const double size = 1 - softer_at_tip * along * (m < 2 ? 1 : 2.2 - along);
+            mode.shape.col(k) = (Eigen::Vector3d(std::cos(angle), std::sin(angle), 0) * size * w /
+                                 std::sqrt(stiffness))
+                                    .cast<std::complex<double>>();
+        }
+        line.modes.push_back(mode);
+        hertz *= m % 2 == 0 ? between(1.02, 1.06) : between(1.4, 2.2);
+    }
+    return line;
+}
+
+/// A tool and a part of which each has two pairs of modes, cut by a few percent of the diameter.
 DelaySystem made_up(unsigned seed) {
     std::mt19937 random(seed);
     const auto between = [&](double low, double high) {
         return low + (high - low) * std::uniform_real_distribution<double>(0, 1)(random);
     };
     DelaySystem system;
-    const double base = between(400, 2500);
-    double hertz = base;
-    for (int m = 0; m < 5; ++m) {
-        const double stiffness = 1e7 * std::pow(10, between(-0.5, 0.7));
-        const double w = 2 * std::numbers::pi * hertz;
-        const double angle = between(0, std::numbers::pi);
-        system.receptance.terms.push_back(
-            {AngularFrequency::from_hertz(hertz), between(0.001, 0.006),
-             Eigen::Vector3d(std::cos(angle), std::sin(angle), 0) * w / std::sqrt(stiffness)});
-        hertz *= m % 2 == 0 ? between(1.02, 1.06) : between(1.4, 2.2);
-    }
+    CutLines lines;
+    lines.tool = made_up_line(random, between(0.3, 0.8));
+    lines.work = made_up_line(random, between(-0.8, -0.2));
+    system.lines = std::make_shared<const CutLines>(std::move(lines));
     const double diameter = between(0.006, 0.016);
     system.cutter.diameter = diameter;
     system.cutter.helix = between(0.5, 0.75);
@@ -158,6 +182,7 @@ DelaySystem made_up(unsigned seed) {
                                    between(0.02, 0.08) * diameter, diameter);
     system.law.tangential = between(6e8, 2.2e9);
     system.law.radial = between(0.2, 0.5) * system.law.tangential;
+    system.receptance = receptance_at_height(*system.lines, 1, 0);
     return system;
 }
 
@@ -185,6 +210,6 @@ int main(int count, char** values) {
         print(fmt::format("made up {}", i + 1),
               gate(system,
                    spread_over(SpindleSpeed::from_rpm(1500), SpindleSpeed::from_rpm(20000), speeds),
-                   0.06));
+                   kLength));
     }
 }

@@ -25,6 +25,8 @@ constexpr double kAside = 1.2;     // of the crossing in the middle, where that 
 constexpr double kRoughly = 5e-3;  // of the depth, the crossing in the middle
 constexpr double kSettled = 4e-4;  // of the depth; one more secant step makes it good
 constexpr double kLongestStep = 0.12;  // ln depth
+constexpr double kLookedBelow = 0.02;  // of the depth, where another multiplier is looked for
+constexpr double kFine = 2e-5;
 constexpr int kMostSteps = 9;
 constexpr double kMargin = 3, kMostMargin = 11;
 
@@ -88,6 +90,28 @@ Motion motion_of(const PeriodMap& map, const Eigen::VectorXd& near) {
     return motion;
 }
 
+bool is_stable(const DelaySystem& whole, SpindleSpeed speed, double depth, double margin) {
+    return std::abs(dominant_eigenpair(PeriodMap(whole, speed, depth, margin), kFine).value) <= 1;
+}
+
+// The depth at which another multiplier crossed before, which may grow so slowly that the secant
+// steps took its growth for their own last miss; none where the cut is stable a little below.
+std::optional<double> crossed_before(const DelaySystem& whole, SpindleSpeed speed, double depth,
+                                     double margin) {
+    double high = depth * (1 - kLookedBelow), low = high;
+    if (is_stable(whole, speed, high, margin)) return std::nullopt;
+    for (double step = kLookedBelow; !is_stable(whole, speed, low, margin); step *= 1.6) {
+        high = low;
+        low *= 1 - std::min(step, 0.3);
+        if (low < 0.2 * depth) return std::nullopt;
+    }
+    while (high - low > kSettled * high) {
+        const double middle = 0.5 * (low + high);
+        (is_stable(whole, speed, middle, margin) ? low : high) = middle;
+    }
+    return high;
+}
+
 // The crossing of the whole from that in the middle; false where it does not settle.
 bool put_right(const DelaySystem& whole, SpindleSpeed speed, const Crossing& middle, double margin,
                SpeedLimit& limit) {
@@ -102,8 +126,14 @@ bool put_right(const DelaySystem& whole, SpindleSpeed speed, const Crossing& mid
         const double miss = *next - secant.log_depth;
         if (std::abs(miss) <= kSettled && step > 0) {
             if (margin >= kMostMargin) return false;
-            describe_limit(map, motion.pair, limit);
             limit.limit = std::exp(*next);
+            if (const auto before = crossed_before(whole, speed, *limit.limit, margin)) {
+                limit.limit = before;
+                const PeriodMap there(whole, speed, *before, margin);
+                describe_limit(there, dominant_eigenpair(there, kFine), limit);
+            } else {
+                describe_limit(map, motion.pair, limit);
+            }
             return true;
         }
         secant.log_depth = *next;
