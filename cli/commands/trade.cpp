@@ -85,6 +85,8 @@ public:
         return head;
     }
 
+    const std::vector<std::string>& measurements() const { return read_.measurements; }
+
     TradeResult option(std::size_t index) {
         return guarded([&] {
             if (!study_) {
@@ -172,9 +174,14 @@ std::vector<TradedJob> merged(const Options& options) {
 
 int share_out(std::vector<Study>& studies, const Options& options) {
     const std::vector<UnitPlace> places = unit_places(studies);
+    std::vector<std::string> measurements;
+    for (const Study& study : studies) {
+        measurements.insert(measurements.end(), study.measurements().begin(),
+                            study.measurements().end());
+    }
     const ShardHeader header{.command = "trade",
                              .version = STANDFAST_VERSION,
-                             .inputs = inputs_fingerprint(options, "trade"),
+                             .inputs = inputs_fingerprint(options, measurements, "trade"),
                              .seed = options.seed,
                              .units = places.size()};
     return run_shard(header, options, [&](std::size_t unit) {

@@ -94,6 +94,7 @@ void settle_grip_length(TableReader& table, ToolChain& tool, const std::string& 
         return;
     }
     tool.grip_length = clamping_length(tool.cutter.shank_diameter);
+    tool.grip_full = tool.grip_length;
     std::string why = "clamping length of such a shank";
     std::string source = "DIN 6535";
     const std::optional<double> overall = tool.cutter.overall;

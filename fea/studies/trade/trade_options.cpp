@@ -5,7 +5,7 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "fea/studies/trade/trade_stack.hpp"
+#include "fea/job/edits/apply_edits.hpp"
 
 namespace standfast {
 namespace {
@@ -162,12 +162,20 @@ void add_option(TradeGrid& grid, const std::string& id, const Make& make) {
     }
 }
 
+ShelfRisers from_shelf(const Job& job, const TradeGrid& grid,
+                       const std::vector<std::size_t>& rows) {
+    ShelfRisers pile{.tier = grid.tier_name, .risers = {}};
+    for (const std::size_t row : rows) pile.risers.push_back(job.shelf.at(row));
+    return pile;
+}
+
 void add_risers(TradeGrid& grid, const Job& job) {
     const double own = job.stack.tiers[grid.tier].height;
     for (const double height : traded_heights(job, grid.tier, grid)) {
         const std::string id = in_millimetres(height);
         add_option(grid, id, [&] {
-            TradeOption option = option_of(id, height, with_tier_height(job, grid.tier, height));
+            TradeOption option =
+                option_of(id, height, edited(job, TierHeight{grid.tier_name, height}));
             option.as_job = std::abs(height - own) < kSame;
             return option;
         });
@@ -186,27 +194,32 @@ void add_risers(TradeGrid& grid, const Job& job) {
             height += job.shelf[row].height;
         }
         add_option(grid, id,
-                   [&] { return option_of(id, height, with_risers(job, grid.tier, rows)); });
+                   [&] { return option_of(id, height, edited(job, from_shelf(job, grid, rows))); });
     }
     std::stable_sort(
         grid.options.begin(), grid.options.end(),
         [](const TradeOption& a, const TradeOption& b) { return a.height < b.height; });
 }
 
-/// Every riser under every hold, after those with the job's own. A hold's tier is named by its
-/// place in the job's own stack, which risers from the shelf may shift.
+std::vector<Edit> edits_of(const TradeHold& hold, const std::string& tier) {
+    std::vector<Edit> edits;
+    if (hold.joint) edits.emplace_back(TierHold{tier, *hold.joint});
+    if (hold.material) edits.emplace_back(TierMaterial{tier, *hold.material});
+    if (hold.shape) edits.emplace_back(TierSection{tier, *hold.shape, std::nullopt});
+    if (hold.height) edits.emplace_back(TierHeight{tier, *hold.height});
+    return edits;
+}
+
+/// Every riser under every hold, after those with the job's own.
 void add_holds(TradeGrid& grid, const Job& job) {
     if (!job.trade) return;
     const std::vector<TradeOption> own = grid.options;
-    for (TradeHold hold : job.trade->holds) {
-        const std::string tier = job.stack.tiers.at(hold.tier).name;
+    for (const TradeHold& hold : job.trade->holds) {
+        const std::vector<Edit> edits = edits_of(hold, job.stack.tiers.at(hold.tier).name);
         for (const TradeOption& option : own) {
-            const auto at = std::find(option.tiers.begin(), option.tiers.end(), tier);
             const std::string id = option.id + ", " + hold.name;
-            if (at == option.tiers.end()) continue;
-            hold.tier = static_cast<std::size_t>(at - option.tiers.begin());
             add_option(grid, id, [&] {
-                TradeOption held = option_of(id, option.height, with_hold(option.job, hold));
+                TradeOption held = option_of(id, option.height, edited(option.job, edits));
                 held.hold = hold.name;
                 return held;
             });
@@ -229,14 +242,6 @@ TradedRange traded_range(const ToolChain& tool) {
     const double gripped = tool.grip_least.value_or(tool.grip_length);
     const double greatest = cutter.overall ? std::max(own, *cutter.overall - gripped) : own;
     return {std::min(least, own), greatest};
-}
-
-ToolChain with_stickout(ToolChain tool, double stickout) {
-    tool.cutter.stickout = stickout;
-    if (tool.cutter.overall) {
-        tool.grip_length = std::min(tool.grip_length, *tool.cutter.overall - stickout);
-    }
-    return tool;
 }
 
 TradeGrid trade_grid(const Job& job) {

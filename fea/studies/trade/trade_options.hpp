@@ -37,8 +37,9 @@ struct TradeGrid {
 ///   risers     every row of the shelf alone
 ///   stickouts  nine even steps from 0.6 to 1.4 times the tool's own, within what traded_range()
 ///              allows; never longer than the job's without an overall length
-/// The job's own stack and stickouts are always among them. A guest at the side of the tier keeps
-/// its distance from the tier's top.
+/// The job's own stack and stickouts are always among them. What is beside a tier that changes is
+/// moved by the rule of fea/job/edits/beside_tier.hpp; an option that it cannot hold for is left
+/// out with a note.
 /// @throws std::domain_error where there is no tier to trade, or no tier at all
 TradeGrid trade_grid(const Job& job);
 
@@ -49,9 +50,6 @@ struct TradedRange {
     double least = 0, greatest = 0;
 };
 TradedRange traded_range(const ToolChain& tool);
-
-/// The tool with another stickout. The shank in the grip gets shorter where the cutter has no more.
-ToolChain with_stickout(ToolChain tool, double stickout);
 
 /// Whether the stickout of a tool can be traded: neither rigid nor known by its modes.
 bool has_stickout(const ToolChain& tool);
