@@ -29,6 +29,16 @@ namespace {
 
 constexpr int kBadInput = 2, kSomethingToAvoid = 3;
 
+/// The job with one of its passes alone.
+void keep_pass(Job& job, std::size_t index) {
+    const Pass kept = job.passes[index];
+    job.passes = {kept};
+    if (job.trade) {
+        std::erase_if(job.trade->tilts,
+                      [&](const PassTilts& tilts) { return tilts.pass != kept.name; });
+    }
+}
+
 /// One job with its study, which is set up once it is needed.
 class Study {
     template <typename Work>
@@ -47,7 +57,7 @@ public:
                 fmt::format("{}: has no [[pass]]: trade needs a cut to judge", read_.path));
         }
         if (options.pass) {
-            read_.job.passes = {read_.job.passes[pass_named(read_, *options.pass)]};
+            keep_pass(read_.job, pass_named(read_, *options.pass));
         }
         settings_.method = options.method;
         settings_.every_speed = options.every_speed;

@@ -336,6 +336,13 @@ std::vector<BadTrade> bad_trades() {
             {"NoSteps", "[trade]\nheights = \"100 mm\"\n", "or steps"},
             {"UnknownKey", "[trade]\nheigths = [\"100 mm\"]\n", "did you mean \"heights\"?"},
             {"UnknownTool", "[trade]\nstickouts = { \"no tool\" = [\"40 mm\"] }\n", "unknown key"},
+            {"UnknownPassOfTilts", "[trade]\ntilts = { \"no pass\" = [\"5 deg\"] }\n",
+             "unknown key"},
+            {"TiltWithoutUnit", "[trade]\ntilts = { \"pass 1\" = [5] }\n", "deg"},
+            {"UnknownHolder", "[trade]\nholders = { \"tool 1\" = [\"slim\"] }\n",
+             "the shelf is empty"},
+            {"HolderWithoutSteps", "[[holder]]\nname = \"slim\"\n", "steps"},
+            {"UnknownMaterial", "[trade]\nmaterials = [\"stel\"]\n", "did you mean"},
             {"IdleHold", "[[trade.hold]]\nname = \"other\"\ntier = \"part\"\n", "changes nothing"},
             {"TiltBeyondTheMachine",
              "[[pass]]\ntilt = \"170 deg\"\nradial = \"1 mm\"\naxial = \"1 mm\"\nfeed = "

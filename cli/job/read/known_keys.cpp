@@ -10,7 +10,7 @@ const std::vector<KnownTable>& known_tables() {
     static const std::vector<KnownTable> tables{
         {"",
          {"title", "use", "machine", "tier", "tool", "pass", "stack", "support", "material",
-          "cutting", "limits", "uncertainty", "riser", "trade", "measured", "adjust"}},
+          "cutting", "limits", "uncertainty", "riser", "holder", "trade", "measured", "adjust"}},
         {"[machine]",
          {"kind", "taper", "speed", "tilt_max", "carry_max", "tilt_moment_max", "rotary", "table",
           "spindle", "power", "torque", "table_turns", "nose_to_table", "tilt_axis_above_table",

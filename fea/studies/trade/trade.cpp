@@ -47,25 +47,37 @@ TradeStudy::TradeStudy(const Job& job, TradeSettings settings)
     : grid_(trade_grid(job)), settings_(std::move(settings)) {
     if (job.passes.empty()) throw std::domain_error("trade: the job has no pass");
     struct Place {
-        std::size_t tool, stickout;
+        std::size_t tool, holder, stickout;
     };
     std::vector<Place> places;
+    tools_.resize(job.tools.size());
     for (std::size_t tool = 0; tool < job.tools.size(); ++tool) {
-        if (passes_of(job, tool).empty()) {
-            tools_.emplace_back();
-            continue;
+        if (passes_of(job, tool).empty()) continue;
+        const std::size_t stickouts = std::max<std::size_t>(1, grid_.stickouts[tool].size());
+        for (std::size_t holder = 0; holder < grid_.chains[tool].size(); ++holder) {
+            tools_[tool].emplace_back(stickouts);
+            for (std::size_t s = 0; s < stickouts; ++s) places.push_back({tool, holder, s});
         }
-        tools_.emplace_back(std::max<std::size_t>(1, grid_.stickouts[tool].size()));
-        for (std::size_t s = 0; s < tools_.back().size(); ++s) places.push_back({tool, s});
     }
     for_each_index(places.size(), [&](std::size_t i) {
-        const auto [tool, s] = places[i];
+        const auto [tool, holder, s] = places[i];
         const std::vector<double>& stickouts = grid_.stickouts[tool];
-        const Job at =
-            stickouts.empty() ? job : edited(job, Stickout{job.tools[tool].name, stickouts[s]});
-        tools_[tool][s] = {at.tools[tool], tool_side_of(at, at.passes[passes_of(at, tool)[0]])};
+        Job at = job;
+        at.tools[tool] = grid_.chains[tool][holder];
+        if (!stickouts.empty()) at = edited(at, Stickout{at.tools[tool].name, stickouts[s]});
+        const Pass& pass = at.passes[passes_of(at, tool).front()];
+        tools_[tool][holder][s] = {at.tools[tool], tool_side_of(at, pass)};
     });
     count_.tool_sides = places.size();
+}
+
+/// Its tools at their stickouts, each in the option's holder.
+std::vector<TradedTools> TradeStudy::tools_of(const TradeOption& of) const {
+    std::vector<TradedTools> tools(tools_.size());
+    for (std::size_t tool = 0; tool < tools.size(); ++tool) {
+        if (!tools_[tool].empty()) tools[tool] = tools_[tool].at(of.holders[tool]);
+    }
+    return tools;
 }
 
 TradeCount TradeStudy::count() const {
@@ -78,6 +90,7 @@ TradeResult TradeStudy::option(std::size_t index) const {
     TradeResult result;
     result.id = of.id;
     result.hold = of.hold;
+    result.variations = of.variations;
     result.tiers = of.tiers;
     result.height = of.height;
     result.as_job = of.as_job;
@@ -96,13 +109,13 @@ TradeResult TradeStudy::option(std::size_t index) const {
 
 /// The tools' tries are kept for the options that follow: they do not depend on the stack, unless
 /// an overlay says that errors of the two hang together.
-void TradeStudy::add_tries(TradeOptionCase& option) const {
+void TradeStudy::add_tries(TradeOptionCase& option, const std::vector<TradedTools>& tools) const {
     DrawnSides drawn;
     if (!option.job->fitted) {
         const std::lock_guard guard(kept_);
         drawn = drawn_tools_;
     }
-    add_odds(option, tools_, settings_, drawn);
+    add_odds(option, tools, settings_, drawn);
     if (option.job->fitted) return;
     const std::lock_guard guard(kept_);
     drawn_tools_.merge(drawn);
@@ -110,6 +123,7 @@ void TradeStudy::add_tries(TradeOptionCase& option) const {
 
 TradeCount TradeStudy::judge(const TradeOption& of, TradeResult& result) const {
     TradeCount solved;
+    const std::vector<TradedTools> tools = tools_of(of);
     TradeOptionCase option;
     option.job = &of.job;
     option.open = without_depths(of.job);
@@ -122,17 +136,17 @@ TradeCount TradeStudy::judge(const TradeOption& of, TradeResult& result) const {
     for_each_index(count, [&](std::size_t p) {
         const std::size_t tool = of.job.passes[p].tool;
         const double own = stickout_of(of.job.tools[tool].cutter);
-        const TradedTool& at = tools_[tool][place_of_own(grid_.stickouts[tool], own)];
+        const TradedTool& at = tools[tool][place_of_own(grid_.stickouts[tool], own)];
         option.cases[p] = trade_pass_case(of.job, option.open, p, work[p], at, settings_);
     });
     option.chosen.resize(count);
     option.left_out.resize(count);
-    begin_case(option, grid_, tools_, settings_);
-    sketch_cells(option, tools_, settings_);
-    for (std::size_t tool = 0; tool < tools_.size(); ++tool) {
-        choose_stickout(option, tool, tools_[tool], settings_);
+    begin_case(option, grid_, tools, settings_);
+    sketch_cells(option, tools, settings_);
+    for (std::size_t tool = 0; tool < tools.size(); ++tool) {
+        choose_stickout(option, tool, tools[tool], settings_);
     }
-    if (settings_.draws > 0) add_tries(option);
+    if (settings_.draws > 0) add_tries(option, tools);
 
     result.mass = stack_mass(of.job.stack, tier_frames(of.job.stack)).mass;
     for (std::size_t p = 0; p < count; ++p) {
@@ -142,7 +156,7 @@ TradeCount TradeStudy::judge(const TradeOption& of, TradeResult& result) const {
         }
     }
     fill_result(result, option, grid_);
-    result.tuned = tuned_stickouts(option, grid_, tools_, settings_);
+    result.tuned = tuned_stickouts(option, grid_, tools, settings_);
     return solved;
 }
 

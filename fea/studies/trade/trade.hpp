@@ -111,6 +111,7 @@ enum class LimitedBy { reach, rigidity };
 
 struct TradeResult {
     std::string id, hold;
+    std::vector<TradeVariation> variations;  ///< in what it differs from the job besides its riser
     std::vector<std::string> tiers;
     double height = 0;  ///< m, of the riser
     bool as_job = false;
@@ -155,12 +156,15 @@ public:
 
 private:
     TradeCount judge(const TradeOption& of, TradeResult& result) const;
-    void add_tries(TradeOptionCase& option) const;
+    std::vector<std::vector<TradedTool>> tools_of(const TradeOption& of) const;
+    void add_tries(TradeOptionCase& option,
+                   const std::vector<std::vector<TradedTool>>& tools) const;
 
     TradeGrid grid_;
     TradeSettings settings_;
-    std::vector<std::vector<TradedTool>> tools_;  ///< tool x stickout
-    mutable std::mutex kept_;                     // guards what options leave for those after them
+    /// Tool x holder x stickout; rows as in TradeGrid::chains.
+    std::vector<std::vector<std::vector<TradedTool>>> tools_;
+    mutable std::mutex kept_;  // guards what options leave for those after them
     mutable DrawnSides drawn_tools_;
     mutable TradeCount count_;
 };
