@@ -322,32 +322,31 @@ speed = "9000 rpm"
 }
 
 std::vector<BadTrade> bad_trades() {
-    return {{"EmptyHeights", "[trade]\nheights = []\n", "a list of 1 to 200"},
-            {"EmptyRisers", "[trade]\nrisers = []\n", "names from the shelf"},
-            {"EmptyShelf", "[trade]\nrisers = [\"tall\"]\n", "the shelf is empty"},
-            {"UnknownRiser",
-             "[trade]\nrisers = [\"tal\"]\n[[riser]]\nname = \"tall\"\nmaterial = "
-             "\"steel\"\nround = \"80 mm\"\nheight = \"200 mm\"\n",
-             "did you mean \"tall\"?"},
-            {"UnknownTier", "[trade]\ntier = \"riesr\"\n", "did you mean \"riser\"?"},
-            {"BackwardSteps", "[trade]\nheights = \"200 mm to 100 mm by 10 mm\"\n",
-             "the first is above the last"},
-            {"BareSteps", "[trade]\nheights = \"100 to 200 by 10\"\n", "mm"},
-            {"NoSteps", "[trade]\nheights = \"100 mm\"\n", "or steps"},
-            {"UnknownKey", "[trade]\nheigths = [\"100 mm\"]\n", "did you mean \"heights\"?"},
-            {"UnknownTool", "[trade]\nstickouts = { \"no tool\" = [\"40 mm\"] }\n", "unknown key"},
-            {"UnknownPassOfTilts", "[trade]\ntilts = { \"no pass\" = [\"5 deg\"] }\n",
-             "unknown key"},
-            {"TiltWithoutUnit", "[trade]\ntilts = { \"pass 1\" = [5] }\n", "deg"},
-            {"UnknownHolder", "[trade]\nholders = { \"tool 1\" = [\"slim\"] }\n",
-             "the shelf is empty"},
-            {"HolderWithoutSteps", "[[holder]]\nname = \"slim\"\n", "steps"},
-            {"UnknownMaterial", "[trade]\nmaterials = [\"stel\"]\n", "did you mean"},
-            {"IdleHold", "[[trade.hold]]\nname = \"other\"\ntier = \"part\"\n", "changes nothing"},
-            {"TiltBeyondTheMachine",
-             "[[pass]]\ntilt = \"170 deg\"\nradial = \"1 mm\"\naxial = \"1 mm\"\nfeed = "
-             "\"0.05 mm\"\nfeed_heading = \"0 deg\"\nname = \"tilted\"\n",
-             "tilt"}};
+    return {
+        {"EmptyHeights", "[trade]\nheights = []\n", "a list of 1 to 200"},
+        {"EmptyRisers", "[trade]\nrisers = []\n", "names from the shelf"},
+        {"EmptyShelf", "[trade]\nrisers = [\"tall\"]\n", "the shelf is empty"},
+        {"UnknownRiser",
+         "[trade]\nrisers = [\"tal\"]\n[[riser]]\nname = \"tall\"\nmaterial = "
+         "\"steel\"\nround = \"80 mm\"\nheight = \"200 mm\"\n",
+         "did you mean \"tall\"?"},
+        {"UnknownTier", "[trade]\ntier = \"riesr\"\n", "did you mean \"riser\"?"},
+        {"BackwardSteps", "[trade]\nheights = \"200 mm to 100 mm by 10 mm\"\n",
+         "the first is above the last"},
+        {"BareSteps", "[trade]\nheights = \"100 to 200 by 10\"\n", "mm"},
+        {"NoSteps", "[trade]\nheights = \"100 mm\"\n", "or steps"},
+        {"UnknownKey", "[trade]\nheigths = [\"100 mm\"]\n", "did you mean \"heights\"?"},
+        {"UnknownTool", "[trade]\nstickouts = { \"no tool\" = [\"40 mm\"] }\n", "unknown key"},
+        {"UnknownPassOfTilts", "[trade]\ntilts = { \"no pass\" = [\"5 deg\"] }\n", "unknown key"},
+        {"TiltWithoutUnit", "[trade]\ntilts = { \"pass 1\" = [5] }\n", "deg"},
+        {"UnknownHolder", "[trade]\nholders = { \"tool 1\" = [\"slim\"] }\n", "the shelf is empty"},
+        {"HolderWithoutSteps", "[[holder]]\nname = \"slim\"\n", "steps"},
+        {"UnknownMaterial", "[trade]\nmaterials = [\"stel\"]\n", "did you mean"},
+        {"IdleHold", "[[trade.hold]]\nname = \"other\"\ntier = \"part\"\n", "changes nothing"},
+        {"TiltBeyondTheMachine",
+         "[[pass]]\ntilt = \"170 deg\"\nradial = \"1 mm\"\naxial = \"1 mm\"\nfeed = "
+         "\"0.05 mm\"\nfeed_heading = \"0 deg\"\nname = \"tilted\"\n",
+         "tilt"}};
 }
 
 INSTANTIATE_TEST_SUITE_P(Trade, BadTrades, testing::ValuesIn(bad_trades()),

@@ -152,7 +152,7 @@ TEST(OneJudgement, SeveralChangesTogetherStandFirstAndEachChangesSomethingElse) 
         EXPECT_GT(*advice.removal_ratio, 0);
         for (std::size_t a = 0; a < advice.set.size(); ++a) {
             for (std::size_t b = a + 1; b < advice.set.size(); ++b) {
-                EXPECT_NE(advice.set[a].path, advice.set[b].path);
+                EXPECT_FALSE(set_the_same(advice.set[a], advice.set[b]));
             }
         }
     }
@@ -164,7 +164,8 @@ TEST(OneJudgement, LessDepthCostsMetalInProportion) {
     for (const Advice& advice : check_job(job, tried()).passes.at(0).advice) {
         if (advice.kind != AdviceKind::less_depth) continue;
         ASSERT_TRUE(advice.removal_ratio);
-        EXPECT_NEAR(*advice.removal_ratio, advice.set.front().value / 6e-3, 1e-9);
+        EXPECT_NEAR(*advice.removal_ratio, std::get<AxialDepth>(advice.set.front()).axial / 6e-3,
+                    1e-9);
     }
 }
 
