@@ -13,7 +13,8 @@
 #include <vector>
 
 #include "cli/job/read_job.hpp"
-#include "fea/judgement/advice/edits.hpp"
+#include "cli/report/common/edit_lines.hpp"
+#include "fea/job/edits/apply_edits.hpp"
 #include "fea/judgement/pass/check.hpp"
 #include "fea/reach_fcl/fcl_distance.hpp"
 
@@ -44,15 +45,11 @@ const char* word(Level level) {
                                       : "nothing flagged";
 }
 
-Edit speed_edit(const Pass& pass, SpindleSpeed speed) {
-    return {pass_path(pass, "speed"), speed.radians_per_second, Quantity::rotational_speed, ""};
-}
-
-std::string words(const std::vector<Edit>& set) {
+std::string words(const Job& job, const std::vector<Edit>& set) {
     std::string text;
-    for (const Edit& edit : set) {
-        text += fmt::format("{}{} = {}", text.empty() ? "" : ", ", edit.path,
-                            edit.text.empty() ? fmt::format("{:.5g}", edit.value) : edit.text);
+    for (const EditLine& line : edit_lines(job, set)) {
+        text += fmt::format("{}{} = {}", text.empty() ? "" : ", ", line.path,
+                            line_value(line, UnitSystem::metric));
     }
     return text;
 }
@@ -61,15 +58,15 @@ std::vector<Promise> promises(const Job& job, const PassReport& report) {
     const Pass& pass = job.passes[report.pass];
     std::vector<Promise> list;
     for (const Advice& advice : report.advice) {
-        list.push_back({words(advice.set), advice.set, advice.level});
+        list.push_back({words(job, advice.set), advice.set, advice.level});
     }
     if (report.best) {
-        list.push_back({fmt::format("best found: {:.0f} rpm, {:.3g} mm",
-                                    report.best->speed.revolutions_per_second() * 60,
-                                    1000 * report.best->depth),
-                        {speed_edit(pass, report.best->speed),
-                         {pass_path(pass, "axial"), report.best->depth, Quantity::length, ""}},
-                        report.best->level});
+        list.push_back(
+            {fmt::format("best found: {:.0f} rpm, {:.3g} mm",
+                         report.best->speed.revolutions_per_second() * 60,
+                         1000 * report.best->depth),
+             {PassSpeed{pass.name, report.best->speed}, AxialDepth{pass.name, report.best->depth}},
+             report.best->level});
     }
     return list;
 }
@@ -77,7 +74,7 @@ std::vector<Promise> promises(const Job& job, const PassReport& report) {
 /// Level of a pass with the edits made. One speed is asked for, so that nothing else is computed.
 Verdict carried_out(const Job& before, std::size_t pass, const Promise& promise,
                     CheckOptions options) {
-    const Job job = with_edits(before, promise.set);
+    const Job job = edited(before, promise.set);
     options.only_pass = pass;
     options.advise = false;
     if (job.passes[pass].speed) options.speeds = {*job.passes[pass].speed};

@@ -172,12 +172,14 @@ int run_check(const Options& options) {
     if (options.merge) {
         return merge_checks(options);
     }
-    std::vector<CheckedJob> jobs = to_check(read_jobs(options));
+    std::vector<ReadJob> read = read_jobs(options);
+    const std::vector<std::string> measurements = measurements_of(read);
+    std::vector<CheckedJob> jobs = to_check(std::move(read));
     if (jobs.empty()) {
         return kBadInput;
     }
     if (options.shard) {
-        return share_out_checks(jobs.size(), options, [&](std::size_t unit) {
+        return share_out_checks(jobs.size(), measurements, options, [&](std::size_t unit) {
             compute(jobs[unit], options);
             return check_json(jobs[unit].read.job, jobs[unit].report, options.units);
         });

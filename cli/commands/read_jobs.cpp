@@ -30,9 +30,19 @@ std::vector<ReadJob> read_jobs(const Options& options) {
             readable = false;
             continue;
         }
-        jobs.push_back({.path = path, .job = std::move(*read.job)});
+        jobs.push_back({.path = path,
+                        .job = std::move(*read.job),
+                        .measurements = std::move(read.measurements)});
     }
     return readable ? std::move(jobs) : std::vector<ReadJob>{};
+}
+
+std::vector<std::string> measurements_of(const std::vector<ReadJob>& jobs) {
+    std::vector<std::string> all;
+    for (const ReadJob& read : jobs) {
+        all.insert(all.end(), read.measurements.begin(), read.measurements.end());
+    }
+    return all;
 }
 
 std::size_t pass_named(const ReadJob& read, const std::string& name) {

@@ -30,6 +30,16 @@ namespace {
 
 constexpr int kBadInput = 2, kSomethingToAvoid = 3;
 
+/// The job with one of its passes alone.
+void keep_pass(Job& job, std::size_t index) {
+    const Pass kept = job.passes[index];
+    job.passes = {kept};
+    if (job.trade) {
+        std::erase_if(job.trade->tilts,
+                      [&](const PassTilts& tilts) { return tilts.pass != kept.name; });
+    }
+}
+
 /// One job with its study, which is set up once it is needed.
 class Study {
     template <typename Work>
@@ -48,7 +58,7 @@ public:
                 fmt::format("{}: has no [[pass]]: trade needs a cut to judge", read_.path));
         }
         if (options.pass) {
-            read_.job.passes = {read_.job.passes[pass_named(read_, *options.pass)]};
+            keep_pass(read_.job, pass_named(read_, *options.pass));
         }
         settings_.method = options.method;
         settings_.every_speed = options.every_speed;
@@ -85,6 +95,8 @@ public:
         head.units = unit_system_;
         return head;
     }
+
+    const std::vector<std::string>& measurements() const { return read_.measurements; }
 
     TradeResult option(std::size_t index) {
         return guarded([&] {
@@ -176,9 +188,14 @@ std::vector<TradedJob> merged(const Options& options) {
 
 int share_out(std::vector<Study>& studies, const Options& options) {
     const std::vector<UnitPlace> places = unit_places(studies);
+    std::vector<std::string> measurements;
+    for (const Study& study : studies) {
+        measurements.insert(measurements.end(), study.measurements().begin(),
+                            study.measurements().end());
+    }
     const ShardHeader header{.command = "trade",
                              .version = STANDFAST_VERSION,
-                             .inputs = inputs_fingerprint(options, "trade"),
+                             .inputs = inputs_fingerprint(options, measurements, "trade"),
                              .seed = options.seed,
                              .units = places.size()};
     return run_shard(header, options, [&](std::size_t unit) {

@@ -81,7 +81,8 @@ ReadResult read_tree(const std::optional<Value>& tree, Reading reading,
     }
     ReadResult result{.job = std::nullopt,
                       .errors = std::move(reading.errors),
-                      .warnings = std::move(reading.warnings)};
+                      .warnings = std::move(reading.warnings),
+                      .measurements = std::move(reading.measurements)};
     if (tree && result.errors.empty()) {
         result.job = std::move(reading.job);
     }

@@ -22,6 +22,8 @@ struct ReadResult {
     std::optional<Job> job;  ///< none where there are errors
     std::vector<Diagnostic> errors;
     std::vector<std::string> warnings;  ///< an overlay measured on something else
+    /// Receptances and recordings that the job names and that were read, in order
+    std::vector<std::string> measurements;
 };
 
 /// Reads a job file with all that it uses. Never throws for anything that the file holds.

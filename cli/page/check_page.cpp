@@ -19,6 +19,7 @@
 #include "cli/report/check/side_by_side.hpp"
 #include "cli/report/check/verdict_text.hpp"
 #include "cli/report/common/cautions.hpp"
+#include "cli/report/common/edit_lines.hpp"
 #include "cli/report/common/number.hpp"
 #include "cli/report/common/words.hpp"
 
@@ -43,12 +44,14 @@ void add_verdict(ReportPage& page, const Job& job, const PassReport& pass, UnitS
     page.add("</div>\n");
 }
 
-std::string figures_html(const Advice& advice, UnitSystem units) {
+std::string figures_html(const Job& job, const Advice& advice, UnitSystem units) {
     std::string out = "<table><tbody>\n";
     const auto row = [&](std::string_view what, const std::string& value) {
         out += fmt::format("<tr><th scope=row>{}</th><td>{}</td></tr>\n", html(what), html(value));
     };
-    for (const Edit& edit : advice.set) row(edit.path, edit_value(edit, units));
+    for (const EditLine& line : edit_lines(job, advice.set)) {
+        row(line.path, line_value(line, units));
+    }
     if (advice.limit_ratio)
         row("edge of chatter, after over before", three_digits(*advice.limit_ratio));
     if (advice.error_ratio) row("wall error, after over before", three_digits(*advice.error_ratio));
@@ -69,7 +72,7 @@ void add_advice(ReportPage& page, const Job& job, const PassReport& pass, UnitSy
     for (const Advice& advice : pass.advice) {
         page.add(fmt::format("<li><details><summary>{}</summary>{}</details></li>\n",
                              html(advice_text(job, pass, advice, units)),
-                             figures_html(advice, units)));
+                             figures_html(job, advice, units)));
     }
     page.add("</ol>\n");
 }

@@ -27,14 +27,15 @@ bool has_pass_to_avoid(const Json& document) {
 
 }  // namespace
 
-int share_out_checks(std::size_t jobs, const Options& options,
+int share_out_checks(std::size_t jobs, const std::vector<std::string>& measurements,
+                     const Options& options,
                      const std::function<std::string(std::size_t)>& document) {
     // The words of a document are in the chosen units, so that these are inputs as well.
     const std::string also =
         fmt::format("check units {} modes {}", static_cast<int>(options.units), options.modes);
     const ShardHeader header{.command = "check",
                              .version = STANDFAST_VERSION,
-                             .inputs = inputs_fingerprint(options, also),
+                             .inputs = inputs_fingerprint(options, measurements, also),
                              .seed = options.seed,
                              .units = jobs};
     return run_shard(header, options, document);

@@ -87,7 +87,8 @@ std::set<std::size_t> units_in(const std::string& path, const ShardHeader& heade
 
 }  // namespace
 
-std::string inputs_fingerprint(const Options& options, const std::string& also) {
+std::string inputs_fingerprint(const Options& options, const std::vector<std::string>& measurements,
+                               const std::string& also) {
     std::string text = also + "\n";
     for (const std::string& path : options.arguments) {
         append_file(text, path);
@@ -98,6 +99,11 @@ std::string inputs_fingerprint(const Options& options, const std::string& also) 
     if (options.materials_file) {
         text += file_bytes(*options.materials_file);
     }
+    for (const std::string& path : measurements) {
+        const std::string bytes = file_bytes(path);
+        text += fmt::format("measured {}\n", bytes.size()) + bytes;
+    }
+    text += fmt::format("other machine {} ", options.other_machine);
     text += fmt::format("method {} draws {} pass {} every speed {} speeds",
                         static_cast<int>(options.method), options.draws, options.pass.value_or(""),
                         options.every_speed);

@@ -28,7 +28,7 @@ std::string difference(const ShardHeader& a, const ShardHeader& b) {
         return fmt::format("it was made by version {}, the others by {}", b.version, a.version);
     }
     if (a.inputs != b.inputs) {
-        return "its inputs (job files or options) were others";
+        return "its inputs (job files, measurements or options) were others";
     }
     if (a.seed != b.seed) {
         return fmt::format("its seed was {}, that of the others {}", b.seed, a.seed);

@@ -33,6 +33,7 @@ struct Job {
     std::vector<ToolChain> tools;
     std::vector<Pass> passes;
     std::vector<ShelfRiser> shelf;
+    std::vector<ShelfHolder> holders;  ///< on the shelf
     std::optional<Trade> trade;
     Limits limits;
     Uncertainty uncertainty;

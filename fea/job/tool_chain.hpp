@@ -54,7 +54,10 @@ struct ToolChain {
     std::vector<HolderStep> holder;
     bool holder_assumed = false;  ///< a typical holder stands in: reach is not judged
     Joint taper, grip;
-    double grip_length = 0;            ///< m of shank inside the holder
+    double grip_length = 0;  ///< m of shank inside the holder
+    /// m, that the holder takes of such a shank where there is enough of it; none: grip_length is
+    /// what the job gives
+    std::optional<double> grip_full;
     std::optional<double> grip_least;  ///< m, least length that must be gripped
     Cutter cutter;
     std::optional<SpindleSpeed> speed_max;

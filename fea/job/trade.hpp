@@ -6,6 +6,7 @@
 
 #include "fea/job/joint.hpp"
 #include "fea/job/shape.hpp"
+#include "fea/job/tool_chain.hpp"
 #include "materials/material.hpp"
 
 namespace standfast {
@@ -18,6 +19,14 @@ struct ShelfRiser {
     double height = 0;  ///< m
     Material material;
     std::optional<Joint> joint;  ///< under it; none: as under the tier that it replaces
+};
+
+/// A holder on the shelf, for any tool whose shank it takes.
+struct ShelfHolder {
+    std::string name;
+    std::vector<HolderStep> steps;                  ///< from the gauge line down
+    std::optional<Joint> grip;                      ///< none: the tool keeps its own
+    std::optional<double> grip_length, grip_least;  ///< m; none: as in the tool's own holder
 };
 
 /// Another way to hold what a tier is or stands by; what is not given stays as the job has it.
@@ -36,6 +45,18 @@ struct ToolStickouts {
     std::vector<double> stickouts;  ///< m
 };
 
+/// Tilts to try with one pass.
+struct PassTilts {
+    std::string pass;           ///< its name
+    std::vector<double> tilts;  ///< rad
+};
+
+/// Holders to try with one tool.
+struct ToolHolders {
+    std::size_t tool = 0;              ///< index into Job::tools
+    std::vector<std::size_t> holders;  ///< rows of Job::holders
+};
+
 /// What the study of riser against stickout is to look at. What is left empty has a default; see
 /// trade_options.hpp.
 struct Trade {
@@ -46,6 +67,9 @@ struct Trade {
     std::vector<double> stickouts;       ///< m, for every tool without its own
     std::vector<ToolStickouts> by_tool;  ///< these win
     std::vector<TradeHold> holds;
+    std::vector<PassTilts> tilts;
+    std::vector<ToolHolders> holders;
+    std::vector<Material> materials;  ///< of the traded tier
 };
 
 }  // namespace standfast

@@ -69,10 +69,7 @@ inline void add_speed_curves(PassReport& pass) {
 
 inline void add_advice(PassReport& pass) {
     pass.advice.push_back({.kind = AdviceKind::shorter_stickout,
-                           .set = {{.path = "tool.\"long finisher\".cutter.stickout",
-                                    .value = 45e-3,
-                                    .quantity = Quantity::length,
-                                    .text = ""}},
+                           .set = {Stickout{"long finisher", 45e-3}},
                            .parts = {},
                            .removal_ratio = std::nullopt,
                            .limit_ratio = 1.93,
@@ -80,10 +77,7 @@ inline void add_advice(PassReport& pass) {
                            .level = Level::marginal,
                            .reach_unchecked = true});
     pass.advice.push_back({.kind = AdviceKind::other_speed,
-                           .set = {{.path = "pass.\"finish the tall wall\".speed",
-                                    .value = SpindleSpeed::from_rpm(8040).radians_per_second,
-                                    .quantity = Quantity::rotational_speed,
-                                    .text = ""}},
+                           .set = {PassSpeed{"finish the tall wall", SpindleSpeed::from_rpm(8040)}},
                            .parts = {},
                            .removal_ratio = std::nullopt,
                            .limit_ratio = 3.2,
@@ -91,10 +85,7 @@ inline void add_advice(PassReport& pass) {
                            .level = Level::unflagged,
                            .reach_unchecked = false});
     pass.advice.push_back({.kind = AdviceKind::fewer_teeth,
-                           .set = {{.path = "tool.\"long finisher\".cutter.teeth",
-                                    .value = 3,
-                                    .quantity = Quantity::number,
-                                    .text = ""}},
+                           .set = {ToothCount{"long finisher", 3}},
                            .parts = {},
                            .removal_ratio = std::nullopt,
                            .limit_ratio = 1.3,

@@ -178,6 +178,65 @@ TEST(TradeProgram, SharesOfCheckAreTheSingleRun) {
     EXPECT_EQ(run_program(merge).standard_output, run_program(single).standard_output);
 }
 
+/// The shortest job with a receptance measured at its riser.
+std::string measured_job() {
+    return R"(
+[machine]
+kind = "5-axis, table tilts"
+taper = "BT40"
+speed = ["500 rpm", "12000 rpm"]
+[[tier]]
+name = "riser"
+material = "steel"
+round = "4 in"
+height = "6 in"
+[[tier]]
+name = "part"
+material = "6061"
+block = ["2.75 in", "2 in"]
+height = "3.75 in"
+joint = { kind = "dovetail", width = "1.25 in" }
+[[tool]]
+cutter = { diameter = "3/8 in", teeth = 3, stickout = "2.25 in" }
+[[pass]]
+radial = "0.010 in"
+axial = "0.5 in"
+feed = "0.0024 in"
+speed = "9000 rpm"
+[[measured]]
+kind = "receptance"
+where = "stack"
+tier = "riser"
+at = ["2 in", "0 in", "5 in"]
+direction = "x"
+file = "riser.csv"
+)";
+}
+
+TEST(TradeProgram, SharesThatReadOtherMeasurementsDoNotMerge) {
+    const TemporaryFolder one, other;
+    const std::string frequencies = "frequency_hz,re,im\n100,1e-8,-1e-9\n200,1.1e-8,-1e-9\n";
+    one.write("riser.csv", frequencies + "300,1.2e-8,-1e-9\n");
+    other.write("riser.csv", frequencies + "300,1.3e-8,-1e-9\n");
+    for (const std::string command : {"check", "trade"}) {
+        const auto share = [&](const TemporaryFolder& folder, const std::string& k) {
+            const std::string job = folder.write("job.toml", measured_job());
+            const std::string file = folder.path() + "/" + command + k + ".jsonl";
+            const ProgramResult result =
+                run_program({command, job, job, "--method", "zero-order", "--draws", "0", "--shard",
+                             k + "/2", "--out", file});
+            EXPECT_EQ(result.exit_code, 0) << result.standard_error;
+            return file;
+        };
+        const std::string first = share(one, "1"), second = share(one, "2");
+        const std::string foreign = share(other, "2");
+        EXPECT_EQ(run_program({command, "--merge", first, second}).exit_code, 0);
+        const ProgramResult mixed = run_program({command, "--merge", first, foreign});
+        EXPECT_EQ(mixed.exit_code, 2);
+        EXPECT_TRUE(has(mixed.standard_error, "measurements")) << mixed.standard_error;
+    }
+}
+
 TEST(TradeProgram, CsvHoldsTheGridAndTheOptions) {
     const TemporaryFolder folder;
     const std::string out = folder.path() + "/csv";
@@ -263,25 +322,31 @@ speed = "9000 rpm"
 }
 
 std::vector<BadTrade> bad_trades() {
-    return {{"EmptyHeights", "[trade]\nheights = []\n", "a list of 1 to 200"},
-            {"EmptyRisers", "[trade]\nrisers = []\n", "names from the shelf"},
-            {"EmptyShelf", "[trade]\nrisers = [\"tall\"]\n", "the shelf is empty"},
-            {"UnknownRiser",
-             "[trade]\nrisers = [\"tal\"]\n[[riser]]\nname = \"tall\"\nmaterial = "
-             "\"steel\"\nround = \"80 mm\"\nheight = \"200 mm\"\n",
-             "did you mean \"tall\"?"},
-            {"UnknownTier", "[trade]\ntier = \"riesr\"\n", "did you mean \"riser\"?"},
-            {"BackwardSteps", "[trade]\nheights = \"200 mm to 100 mm by 10 mm\"\n",
-             "the first is above the last"},
-            {"BareSteps", "[trade]\nheights = \"100 to 200 by 10\"\n", "mm"},
-            {"NoSteps", "[trade]\nheights = \"100 mm\"\n", "or steps"},
-            {"UnknownKey", "[trade]\nheigths = [\"100 mm\"]\n", "did you mean \"heights\"?"},
-            {"UnknownTool", "[trade]\nstickouts = { \"no tool\" = [\"40 mm\"] }\n", "unknown key"},
-            {"IdleHold", "[[trade.hold]]\nname = \"other\"\ntier = \"part\"\n", "changes nothing"},
-            {"TiltBeyondTheMachine",
-             "[[pass]]\ntilt = \"170 deg\"\nradial = \"1 mm\"\naxial = \"1 mm\"\nfeed = "
-             "\"0.05 mm\"\nfeed_heading = \"0 deg\"\nname = \"tilted\"\n",
-             "tilt"}};
+    return {
+        {"EmptyHeights", "[trade]\nheights = []\n", "a list of 1 to 200"},
+        {"EmptyRisers", "[trade]\nrisers = []\n", "names from the shelf"},
+        {"EmptyShelf", "[trade]\nrisers = [\"tall\"]\n", "the shelf is empty"},
+        {"UnknownRiser",
+         "[trade]\nrisers = [\"tal\"]\n[[riser]]\nname = \"tall\"\nmaterial = "
+         "\"steel\"\nround = \"80 mm\"\nheight = \"200 mm\"\n",
+         "did you mean \"tall\"?"},
+        {"UnknownTier", "[trade]\ntier = \"riesr\"\n", "did you mean \"riser\"?"},
+        {"BackwardSteps", "[trade]\nheights = \"200 mm to 100 mm by 10 mm\"\n",
+         "the first is above the last"},
+        {"BareSteps", "[trade]\nheights = \"100 to 200 by 10\"\n", "mm"},
+        {"NoSteps", "[trade]\nheights = \"100 mm\"\n", "or steps"},
+        {"UnknownKey", "[trade]\nheigths = [\"100 mm\"]\n", "did you mean \"heights\"?"},
+        {"UnknownTool", "[trade]\nstickouts = { \"no tool\" = [\"40 mm\"] }\n", "unknown key"},
+        {"UnknownPassOfTilts", "[trade]\ntilts = { \"no pass\" = [\"5 deg\"] }\n", "unknown key"},
+        {"TiltWithoutUnit", "[trade]\ntilts = { \"pass 1\" = [5] }\n", "deg"},
+        {"UnknownHolder", "[trade]\nholders = { \"tool 1\" = [\"slim\"] }\n", "the shelf is empty"},
+        {"HolderWithoutSteps", "[[holder]]\nname = \"slim\"\n", "steps"},
+        {"UnknownMaterial", "[trade]\nmaterials = [\"stel\"]\n", "did you mean"},
+        {"IdleHold", "[[trade.hold]]\nname = \"other\"\ntier = \"part\"\n", "changes nothing"},
+        {"TiltBeyondTheMachine",
+         "[[pass]]\ntilt = \"170 deg\"\nradial = \"1 mm\"\naxial = \"1 mm\"\nfeed = "
+         "\"0.05 mm\"\nfeed_heading = \"0 deg\"\nname = \"tilted\"\n",
+         "tilt"}};
 }
 
 INSTANTIATE_TEST_SUITE_P(Trade, BadTrades, testing::ValuesIn(bad_trades()),

@@ -72,6 +72,7 @@ std::vector<TableKeys> root_tables() {
               {"limits", form::table("limits"), ""},
               {"uncertainty", form::table("uncertainty"), ""},
               {"riser", form::tables("riser"), "the shelf that a trade picks from"},
+              {"holder", form::tables("holder"), "holders on the shelf that a trade picks from"},
               {"trade", form::table("trade"), ""},
               {"measured", form::tables("measured"), "what was measured at the machine, for fit"},
               {"adjust", form::named(form::table("adjust")),

@@ -6,6 +6,10 @@ namespace {
 /// "60 mm to 200 mm by 20 mm", or a list.
 Form lengths() { return form::either({form::text(), form::list(form::length(), 1, 200)}); }
 
+Form angles() { return form::either({form::text(), form::list(form::angle(), 1, 200)}); }
+
+Form grip() { return form::either({form::name(Form::Names::grips), form::table("tool.grip")}); }
+
 Form joint() { return form::either({form::name(Form::Names::joints), form::table("tier.joint")}); }
 
 std::vector<Key> factor_keys() {
@@ -34,6 +38,12 @@ std::vector<TableKeys> study_tables() {
                  {"height", form::length(), "", true},
                  {"material", form::name(Form::Names::materials), "", true},
                  {"joint", joint(), "what holds it"}})},
+        {"holder",
+         "[[holder]]",
+         "A holder on the shelf",
+         {{"name", form::text(), ""},
+          {"steps", form::tables("tool.holder"), "from the gauge line down", true},
+          {"grip", grip(), "where the tool's own does not hold there"}}},
         {"trade",
          "[trade]",
          "What standfast trade is to look at",
@@ -44,6 +54,11 @@ std::vector<TableKeys> study_tables() {
            "names from the shelf, or lists of them from the lowest up"},
           {"stickouts", form::either({lengths(), form::named(lengths())}),
            "a list, steps, or a table by tool"},
+          {"tilts", form::named(angles()), "by pass: a list, or steps"},
+          {"holders", form::named(form::list(form::name(), 1, 200)),
+           "by tool: names from the shelf"},
+          {"materials", form::list(form::name(Form::Names::materials), 1, 200),
+           "of the traded tier"},
           {"hold", form::tables("trade.hold"), "other ways to hold"}}},
         {"trade.hold", "[[trade.hold]]", "Another way to hold",
          joined(joined({{"name", form::text(), ""}, {"tier", form::name(), ""}}, section_keys()),

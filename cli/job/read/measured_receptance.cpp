@@ -84,8 +84,10 @@ ReceptanceTest read_receptance_test(TableReader& table) {
     const Position where = table.place("file");
     const std::filesystem::path folder =
         where.file ? std::filesystem::path(where.file->name).parent_path() : "";
+    const std::string path = (folder / *name).string();
+    table.reading().measurements.push_back(path);
     try {
-        MeasuredReceptance read = read_receptance((folder / *name).string(), column);
+        MeasuredReceptance read = read_receptance(path, column);
         test.frequency = std::move(read.frequency);
         compare_directions(table, read, test);
         test.receptance = std::move(read.receptance);

@@ -65,20 +65,25 @@ Material read_material(TableReader& table, std::string_view key, std::string_vie
         const Material* const row = find_material(catalogue, fallback);
         return row == nullptr ? Material{} : *row;
     }
+    return material_of(table, key, *value).value_or(Material{});
+}
+
+std::optional<Material> material_of(TableReader& table, std::string_view key, const Value& value) {
+    const Catalogue& catalogue = table.reading().catalogue;
     const std::string accepted =
         R"(a material's name, as in "steel 4140" or "6061"; "standfast materials" lists them)";
-    if (value->kind != ValueKind::text) {
-        table.reject(key, *value, accepted);
-        return {};
+    if (value.kind != ValueKind::text) {
+        table.reject(key, value, accepted);
+        return std::nullopt;
     }
-    if (const Material* const row = find_material(catalogue, value->text)) {
+    if (const Material* const row = find_material(catalogue, value.text)) {
         return *row;
     }
-    const auto near = nearest_name(value->text, material_names(catalogue));
-    table.fail(value->where,
-               fmt::format("{}: no material is called {}", table.call(key), in_words(*value)),
+    const auto near = nearest_name(value.text, material_names(catalogue));
+    table.fail(value.where,
+               fmt::format("{}: no material is called {}", table.call(key), in_words(value)),
                accepted, near ? fmt::format(R"(did you mean "{}"?)", *near) : std::string());
-    return {};
+    return std::nullopt;
 }
 
 }  // namespace standfast

@@ -40,19 +40,54 @@ void list_steps(const ToolChain& tool, Reading& reading, const std::string& name
     }
 }
 
+ShelfHolder read_shelf_holder(TableReader& table, const std::string& name) {
+    ShelfHolder holder;
+    holder.name = name;
+    table.text("name", "a name");
+    table.require("steps", R"(a list of steps: [ { round = "50 mm", length = "60 mm" }, ... ])");
+    holder.steps = read_steps(table, "steps");
+    if (const Value* const given = table.find("steps"); given != nullptr && holder.steps.empty()) {
+        table.reject("steps", *given, R"(a list of one step or more)");
+    }
+    if (find_entry(table.value(), "grip") != nullptr) {
+        ToolChain held;
+        read_grip(table, held, named_path("holder", name) + ".grip");
+        holder.grip = held.grip;
+        if (held.grip_length > 0) {
+            holder.grip_length = held.grip_length;
+        }
+        holder.grip_least = held.grip_least;
+    }
+    table.finish();
+    return holder;
+}
+
 }  // namespace
 
-std::vector<HolderStep> read_holder(TableReader& tool) {
-    std::vector<HolderStep> holder;
-    for (const Value* const value : list_of_tables(tool, "holder")) {
-        TableReader table(tool.reading(), *value,
-                          {.subject = tool.name().subject,
-                           .prefix = fmt::format("holder step {} ", holder.size() + 1),
-                           .path = fmt::format("{}[{}]", tool.path("holder"), holder.size()),
-                           .header = "[[tool.holder]]"});
-        holder.push_back(read_step(table));
+std::vector<HolderStep> read_steps(TableReader& table, std::string_view key) {
+    std::vector<HolderStep> steps;
+    for (const Value* const value : list_of_tables(table, key)) {
+        TableReader step(table.reading(), *value,
+                         {.subject = table.name().subject,
+                          .prefix = fmt::format("holder step {} ", steps.size() + 1),
+                          .path = fmt::format("{}[{}]", table.path(key), steps.size()),
+                          .header = key == "holder" ? "[[tool.holder]]" : "[[holder.steps]]"});
+        steps.push_back(read_step(step));
     }
-    return holder;
+    return steps;
+}
+
+void read_shelf_holders(TableReader& root) {
+    Reading& reading = root.reading();
+    const std::vector<const Value*> tables = list_of_tables(root, "holder");
+    const std::vector<std::string> names = names_of(root, "holder", tables);
+    for (std::size_t i = 0; i < tables.size(); ++i) {
+        TableReader table(reading, *tables[i],
+                          {.subject = numbered("holder", i, names[i]),
+                           .path = fmt::format("holder[{}]", i),
+                           .header = "[[holder]]"});
+        reading.job.holders.push_back(read_shelf_holder(table, names[i]));
+    }
 }
 
 void assume_holder(ToolChain& tool, Reading& reading, const std::string& named) {

@@ -104,8 +104,10 @@ void read_knocks(TableReader& table, TapTest& tap) {
     const Position where = table.place("sound");
     const std::filesystem::path folder =
         where.file ? std::filesystem::path(where.file->name).parent_path() : "";
+    const std::string path = (folder / *name).string();
+    table.reading().measurements.push_back(path);
     try {
-        const RingDown found = ring_down(read_recording((folder / *name).string()).recording);
+        const RingDown found = ring_down(read_recording(path).recording);
         if (found.modes.empty()) {
             table.fail(where, fmt::format("{}: nothing rings in it", table.call("sound")),
                        "several knocks with a soft hammer, each left to ring, half a second apart "

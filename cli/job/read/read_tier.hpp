@@ -12,6 +12,8 @@ void read_supports(TableReader& root);
 
 /// A material by name; a fault where the catalogue has none.
 Material read_material(TableReader& table, std::string_view key, std::string_view fallback);
+/// The same for a value that stands in a list under the key.
+std::optional<Material> material_of(TableReader& table, std::string_view key, const Value& value);
 
 /// The index of a named thing: the row in `names`, or none with the nearest name suggested.
 std::optional<std::size_t> index_of(TableReader& table, std::string_view key,

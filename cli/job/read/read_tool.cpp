@@ -53,23 +53,6 @@ void narrow_to_collet_size(const Value* given, JointKind& kind) {
     }
 }
 
-void read_grip(TableReader& table, ToolChain& tool, const std::string& named) {
-    SharedJoint grip = read_shared_joint(
-        table, "grip", {.use = JointUse::grip, .fallback = "collet", .named = named + ".grip"});
-    tool.grip = grip.joint;
-    const Entry* const entry = find_entry(table.value(), "grip");
-    const Entry* const kind = entry == nullptr ? nullptr : find_entry(entry->value, "kind");
-    narrow_to_collet_size(kind != nullptr    ? &kind->value
-                          : entry != nullptr ? &entry->value
-                                             : nullptr,
-                          tool.grip.kind);
-    if (grip.table) {
-        tool.grip_length = quantity(*grip.table, "length", Quantity::length, kToolSize).value_or(0);
-        tool.grip_least = quantity(*grip.table, "least", Quantity::length, kToolSize);
-        grip.table->finish();
-    }
-}
-
 void read_taper(TableReader& table, ToolChain& tool, const std::string& named) {
     Reading& reading = table.reading();
     const std::string own = reading.job.machine.spindle_kind.taper;
@@ -94,6 +77,7 @@ void settle_grip_length(TableReader& table, ToolChain& tool, const std::string& 
         return;
     }
     tool.grip_length = clamping_length(tool.cutter.shank_diameter);
+    tool.grip_full = tool.grip_length;
     std::string why = "clamping length of such a shank";
     std::string source = "DIN 6535";
     const std::optional<double> overall = tool.cutter.overall;
@@ -190,7 +174,7 @@ ToolChain read_tool(TableReader& table, const std::string& name) {
     const bool measured = tool.rigid || !tool.modes.empty();
     const ReadCutter read = read_cutter(table, named + ".cutter", measured);
     tool.cutter = read.cutter;
-    tool.holder = read_holder(table);
+    tool.holder = read_steps(table, "holder");
     if (const auto speed = quantity(table, "speed_max", Quantity::rotational_speed, kSpeed)) {
         tool.speed_max = SpindleSpeed{*speed};
     }
@@ -200,7 +184,7 @@ ToolChain read_tool(TableReader& table, const std::string& name) {
         table.find("taper");
     } else {
         read_taper(table, tool, named);
-        read_grip(table, tool, named);
+        read_grip(table, tool, named + ".grip");
         if (tool.grip.kind.on_pilot && !is_given(reading, table.path("cutter") + ".shank")) {
             tool.cutter.shank_diameter = pilot_of(tool.cutter.diameter);
         }
@@ -218,6 +202,23 @@ ToolChain read_tool(TableReader& table, const std::string& name) {
 }
 
 }  // namespace
+
+void read_grip(TableReader& table, ToolChain& tool, const std::string& named) {
+    SharedJoint grip = read_shared_joint(
+        table, "grip", {.use = JointUse::grip, .fallback = "collet", .named = named});
+    tool.grip = grip.joint;
+    const Entry* const entry = find_entry(table.value(), "grip");
+    const Entry* const kind = entry == nullptr ? nullptr : find_entry(entry->value, "kind");
+    narrow_to_collet_size(kind != nullptr    ? &kind->value
+                          : entry != nullptr ? &entry->value
+                                             : nullptr,
+                          tool.grip.kind);
+    if (grip.table) {
+        tool.grip_length = quantity(*grip.table, "length", Quantity::length, kToolSize).value_or(0);
+        tool.grip_least = quantity(*grip.table, "least", Quantity::length, kToolSize);
+        grip.table->finish();
+    }
+}
 
 void read_tools(TableReader& root) {
     Reading& reading = root.reading();

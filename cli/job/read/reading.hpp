@@ -16,6 +16,8 @@ struct Reading {
     Job job{};
     std::vector<Diagnostic> errors{};
     std::vector<std::string> warnings{};
+    std::vector<std::string>
+        measurements{};  ///< files of receptances and recordings that were read
     /// Where each value was given, by path with indices: "tier[1].joint.width". Lets a
     /// contradiction found late still point at both lines.
     std::map<std::string, Position> places{};

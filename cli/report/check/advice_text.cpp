@@ -2,31 +2,16 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cctype>
 #include <cmath>
 
+#include "cli/report/common/edit_lines.hpp"
 #include "cli/report/common/number.hpp"
 #include "cli/report/common/words.hpp"
 
 namespace standfast {
 namespace {
-
-/// riser of tier."riser".height
-std::string name_in(const std::string& path) {
-    const std::size_t open = path.find('"');
-    const std::size_t close = path.rfind('"');
-    return open == close ? "" : path.substr(open + 1, close - open - 1);
-}
-
-/// round of tier."riser".round, block of ...block[0]
-std::string key_of(const std::string& path) {
-    const std::size_t after_name = path.rfind('"');
-    const std::size_t dot = path.rfind('.');
-    const bool keyed =
-        dot != std::string::npos && (after_name == std::string::npos || dot > after_name);
-    const std::string key = keyed ? path.substr(dot + 1) : path;
-    return key.substr(0, key.find('['));
-}
 
 /// A size that was computed, not programmed: as it can be set on the bench. The exact value
 /// stands in the JSON.
@@ -35,39 +20,47 @@ std::string size_text(double metres, UnitSystem units) {
                                        : trimmed(metres / 0.0254, 2) + " in";
 }
 
-std::string shown(const Edit& edit, UnitSystem units) {
-    if (!edit.text.empty()) {
-        return edit.text;
-    }
-    const bool size = edit.quantity == Quantity::length && edit.value > 2e-3;
-    return size ? size_text(edit.value, units) : quantity_text(edit.value, edit.quantity, units);
+/// The same where it is not so small that a bench's digits would round it away.
+std::string size_to_set(double metres, UnitSystem units) {
+    return metres > 2e-3 ? size_text(metres, units)
+                         : quantity_text(metres, Quantity::length, units);
 }
 
-/// "round 120 mm" or "block 80 mm x 70 mm".
-std::string list_of_edits(const Advice& advice, UnitSystem units) {
+/// "round 120 mm" or "block 80 mm x 70 mm": the sizes that an advice sets.
+std::string list_of_sizes(const Job& job, const Advice& advice, UnitSystem units) {
     std::string text;
     std::string last_key;
-    for (const Edit& edit : advice.set) {
-        const std::string key = key_of(edit.path);
+    for (const EditLine& line : edit_lines(job, advice.set)) {
+        if (line.value.size() != 1) continue;
+        const std::string key = key_of(line);
         text += key == last_key ? " x " : fmt::format("{}{} ", text.empty() ? "" : ", ", key);
-        text += shown(edit, units);
+        text += size_to_set(line.value.front(), units);
         last_key = key;
     }
     return text;
 }
 
+bool moves_what_is_beside(const Job& job, const Advice& advice) {
+    const std::vector<EditLine> lines = edit_lines(job, advice.set);
+    return std::any_of(lines.begin(), lines.end(),
+                       [](const EditLine& line) { return line.value.size() > 1; });
+}
+
 /// Gauge length beside stickout: the one is set in the holder, the other at the presetter.
 std::string other_stickout(const PassReport& pass, const Advice& advice, UnitSystem units) {
-    const Edit& edit = advice.set.front();
-    if (key_of(edit.path) != "stickout") {
-        return fmt::format("{} the cutter's uppermost segment to {}",
-                           advice.kind == AdviceKind::shorter_stickout ? "Shorten" : "Lengthen",
-                           size_text(edit.value, units));
-    }
+    const double stickout = std::get<Stickout>(advice.set.front()).stickout;
     return fmt::format("{} the stickout to {} (gauge length {})",
                        advice.kind == AdviceKind::shorter_stickout ? "Shorten" : "Lengthen",
-                       size_text(edit.value, units),
-                       size_text(pass.gauge_length - pass.stickout + edit.value, units));
+                       size_text(stickout, units),
+                       size_text(pass.gauge_length - pass.stickout + stickout, units));
+}
+
+std::string other_height(const Job& job, const Advice& advice, UnitSystem units) {
+    const auto& riser = std::get<TierHeight>(advice.set.front());
+    return fmt::format(
+        "{} \"{}\" to {}{}", advice.kind == AdviceKind::lower_riser ? "Lower" : "Raise", riser.tier,
+        size_text(riser.height, units),
+        moves_what_is_beside(job, advice) ? " (what is at its side moves with its top)" : "");
 }
 
 std::string action(const Job& job, const PassReport& pass, const Advice& advice, UnitSystem units);
@@ -95,40 +88,43 @@ std::string action(const Job& job, const PassReport& pass, const Advice& advice,
         return "Change it";
     }
     const Edit& first = advice.set.front();
-    const std::string name = name_in(first.path);
-    const std::string value = shown(first, units);
     switch (advice.kind) {
         case AdviceKind::other_speed: {
-            const SpindleSpeed speed{first.value};
+            const SpindleSpeed speed = std::get<PassSpeed>(first).speed;
             return fmt::format("Run {} ({})", speed_text(speed),
                                feed_text(feed_of(job, pass, speed), units));
         }
         case AdviceKind::less_depth:
-            return fmt::format("Take {} deep instead of {}", depth_to_set(first.value, units),
+            return fmt::format("Take {} deep instead of {}",
+                               depth_to_set(std::get<AxialDepth>(first).axial, units),
                                length_text(pass.judged_depth, units));
         case AdviceKind::shorter_stickout:
         case AdviceKind::longer_stickout:
             return other_stickout(pass, advice, units);
         case AdviceKind::lower_riser:
-            return fmt::format("Lower \"{}\" to {}", name, value);
         case AdviceKind::taller_riser:
-            return fmt::format("Raise \"{}\" to {}", name, value);
+            return other_height(job, advice, units);
         case AdviceKind::stiffer_riser:
-            return fmt::format("Stiffen \"{}\": {}", name, list_of_edits(advice, units));
+            return fmt::format("Stiffen \"{}\": {}", std::get<TierSection>(first).tier,
+                               list_of_sizes(job, advice, units));
         case AdviceKind::bigger_dovetail:
-            return fmt::format("Bigger dovetail under \"{}\": {}", name,
-                               list_of_edits(advice, units));
+            return fmt::format("Bigger dovetail under \"{}\": {}",
+                               std::get<DovetailSize>(first).tier,
+                               list_of_sizes(job, advice, units));
         case AdviceKind::fewer_teeth:
         case AdviceKind::more_teeth:
-            return fmt::format("Use a {}-tooth cutter at the same feed per tooth", value);
+            return fmt::format("Use a {}-tooth cutter at the same feed per tooth",
+                               std::get<ToothCount>(first).teeth);
         case AdviceKind::solid_joint:
-            return fmt::format("Make \"{}\" one piece with what it stands on", name);
+            return fmt::format("Make \"{}\" one piece with what it stands on",
+                               std::get<SolidJoint>(first).tier);
         case AdviceKind::less_radial:
-            return fmt::format("Take {} of radial depth", value);
+            return fmt::format("Take {} of radial depth",
+                               size_to_set(std::get<RadialDepth>(first).radial, units));
         case AdviceKind::several:
             return actions(job, pass, advice, units);
     }
-    return "Set " + list_of_edits(advice, units);
+    return "Set " + list_of_sizes(job, advice, units);
 }
 
 bool differs(std::optional<double> ratio) { return ratio && std::abs(*ratio - 1) >= 0.02; }
@@ -169,10 +165,6 @@ double feed_of(const Job& job, const PassReport& report, SpindleSpeed speed) {
     const Pass& pass = job.passes.at(report.pass);
     const int teeth = job.tools.at(pass.tool).cutter.teeth;
     return pass.feed_per_tooth * teeth * speed.revolutions_per_second();
-}
-
-std::string edit_value(const Edit& edit, UnitSystem units) {
-    return edit.text.empty() ? exact_text(edit.value, edit.quantity, units) : edit.text;
 }
 
 std::string advice_text(const Job& job, const PassReport& pass, const Advice& advice,

@@ -12,10 +12,6 @@ namespace standfast {
 std::string advice_text(const Job& job, const PassReport& pass, const Advice& advice,
                         UnitSystem units);
 
-/// What is to be written after the key of an edit: "45 mm", "3", "solid"; exact, so that the job
-/// with it reproduces the figures.
-std::string edit_value(const Edit& edit, UnitSystem units);
-
 /// Feed speed along the path, m/s: feed per tooth x teeth x revolutions per second.
 double feed_of(const Job& job, const PassReport& pass, SpindleSpeed speed);
 

@@ -8,6 +8,7 @@
 
 #include "cli/report/check/advice_text.hpp"
 #include "cli/report/check/march_json.hpp"
+#include "cli/report/check/set_json.hpp"
 #include "cli/report/check/verdict_text.hpp"
 #include "cli/report/common/cautions.hpp"
 #include "cli/report/common/number.hpp"
@@ -64,18 +65,9 @@ Json reasons_json(const std::vector<Reason>& reasons) {
     return array_of(reasons, [](Reason reason) { return Json(reason_name(reason)); });
 }
 
-Json set_json(const Advice& advice, UnitSystem units) {
-    Json set = Json::object();
-    for (const Edit& edit : advice.set) {
-        const bool bare = edit.text.empty() && edit.quantity == Quantity::number;
-        set[edit.path] = bare ? number(edit.value) : Json(edit_value(edit, units));
-    }
-    return set;
-}
-
 Json advice_json(const Job& job, const PassReport& pass, UnitSystem units) {
     return array_of(pass.advice, [&](const Advice& advice) {
-        return Json{{"set", set_json(advice, units)},
+        return Json{{"set", set_json(job, advice.set, units)},
                     {"limit_ratio", number(advice.limit_ratio)},
                     {"error_ratio", number(advice.error_ratio)},
                     {"removal_ratio", number(advice.removal_ratio)},

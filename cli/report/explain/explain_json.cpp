@@ -7,7 +7,7 @@
 #include <map>
 #include <nlohmann/json.hpp>
 
-#include "cli/report/check/advice_text.hpp"
+#include "cli/report/check/set_json.hpp"
 #include "cli/report/common/cautions.hpp"
 #include "cli/report/common/words.hpp"
 #include "cli/report/explain/explain_allows.hpp"
@@ -118,13 +118,8 @@ std::string_view cure_name(CureKind kind) {
 Json cures_json(const Explained& explained, UnitSystem units) {
     Json list = Json::array();
     for (const Cure& cure : explained.explanation.cures) {
-        Json set = Json::object();
-        for (const Edit& edit : cure.change.set) {
-            const bool bare = edit.text.empty() && edit.quantity == Quantity::number;
-            set[edit.path] = bare ? number(edit.value) : Json(edit_value(edit, units));
-        }
         list.push_back({{"kind", cure_name(cure.kind)},
-                        {"set", set},
+                        {"set", set_json(explained.job, cure.change.set, units)},
                         {"limit_ratio", number(cure.change.limit_ratio)},
                         {"error_ratio", number(cure.change.error_ratio)},
                         {"gain", number(cure.gain)},

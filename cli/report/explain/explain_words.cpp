@@ -146,9 +146,9 @@ std::string gain_words(const Explained& explained, const Cure& cure) {
 
 std::string pitch_text(const Cure& cure) {
     std::string text;
-    for (const Edit& edit : cure.change.set) {
+    for (const double angle : std::get<ToothPitch>(cure.change.set.front()).pitch) {
         text += fmt::format("{}{}", text.empty() ? "" : ", ",
-                            trimmed(edit.value * 180 / std::numbers::pi, 1));
+                            trimmed(angle * 180 / std::numbers::pi, 1));
     }
     return text + " deg";
 }
@@ -333,7 +333,7 @@ std::string cure_sentence(const Explained& explained, const Cure& cure, UnitSyst
         case CureKind::advised:
             return advice_text(explained.job, report, cure.change, units);
         case CureKind::harmonic_speed: {
-            const SpindleSpeed speed{first.value};
+            const SpindleSpeed speed = std::get<PassSpeed>(first).speed;
             return fmt::format(
                 "Run {} ({}), which puts the {} tooth-passing harmonic on the line: "
                 "{}.",
@@ -343,7 +343,8 @@ std::string cure_sentence(const Explained& explained, const Cure& cure, UnitSyst
         case CureKind::unequal_pitch:
             return fmt::format("A cutter of unequal pitch ({}): {}.", pitch_text(cure), gained);
         case CureKind::other_feed:
-            return fmt::format("Feed {} a tooth: {}.", length_text(first.value, units), gained);
+            return fmt::format("Feed {} a tooth: {}.",
+                               length_text(std::get<FeedPerTooth>(first).feed, units), gained);
         case CureKind::more_damping:
             break;
     }

@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
+#include <numbers>
 
 #include "cli/report/common/cautions.hpp"
 #include "cli/report/common/number.hpp"
 #include "cli/report/common/words.hpp"
+#include "cli/report/trade/trade_ways_text.hpp"
 #include "cli/report/trade/trade_words.hpp"
 
 namespace standfast {
@@ -96,6 +98,50 @@ Json tuned_json(const TunedStickout& tuned, UnitSystem units) {
             {"text", tuned_text(tuned, units)}};
 }
 
+constexpr double kDegree = std::numbers::pi / 180;
+
+/// Tilts by pass, holders by tool; what an option leaves as the job has it is not listed.
+Json varied_json(const TradeResult& result, Traded what) {
+    Json all = Json::object();
+    for (const TradeVariation& one : result.variations) {
+        if (one.what != what) continue;
+        all[one.of] = what == Traded::tilt ? number(one.tilt / kDegree) : Json(one.name);
+    }
+    return all;
+}
+
+std::string_view traded_name(Traded what) {
+    switch (what) {
+        case Traded::material:
+            return "material";
+        case Traded::holder:
+            return "holder";
+        case Traded::tilt:
+            return "tilt";
+        case Traded::hold:
+            break;
+    }
+    return "hold";
+}
+
+/// What else than the riser's height was tried, each with the best option that takes it and the
+/// best that does not.
+Json ways_json(const TradedJob& traded, UnitSystem units) {
+    return array_of(trade_ways(traded.results, traded.ranking), [&](const TradeWay& way) {
+        const TradeVariation& one = way.variation;
+        const bool tilt = one.what == Traded::tilt;
+        return Json{
+            {"kind", traded_name(one.what)},
+            {"of", one.of},
+            {"name", tilt ? Json(nullptr) : Json(one.name)},
+            {"tilt_deg", tilt ? number(one.tilt / kDegree) : Json(nullptr)},
+            {"id", traded.results[way.with].id},
+            {"without", way.without ? Json(traded.results[*way.without].id) : Json(nullptr)},
+            {"better", way.better},
+            {"text", way_text(traded, way, units)}};
+    });
+}
+
 std::size_t rank_of(const TradeRanking& ranking, std::size_t option) {
     return static_cast<std::size_t>(std::find(ranking.order.begin(), ranking.order.end(), option) -
                                     ranking.order.begin()) +
@@ -108,6 +154,9 @@ Json option_json(const TradedJob& traded, std::size_t index, UnitSystem units) {
     return {{"id", result.id},
             {"tiers", result.tiers},
             {"hold", result.hold.empty() ? Json(nullptr) : Json(result.hold)},
+            {"tilts_deg", varied_json(result, Traded::tilt)},
+            {"holders", varied_json(result, Traded::holder)},
+            {"materials", varied_json(result, Traded::material)},
             {"height_m", number(result.height)},
             {"as_job", result.as_job},
             {"rank", rank_of(traded.ranking, index)},
@@ -248,6 +297,7 @@ std::string trade_json(const TradedJob& traded, UnitSystem units) {
         json["options"].push_back(option_json(traded, i, units));
     }
     json["best"] = best_json(traded, units);
+    json["ways"] = ways_json(traded, units);
     json["near_ties"] = ties_json(traded, units);
     json["curve"] = curve_json(traded);
     json["grid"] = grid_json(traded);

@@ -11,6 +11,7 @@
 #include "cli/report/common/number.hpp"
 #include "cli/report/common/words.hpp"
 #include "cli/report/trade/trade_table.hpp"
+#include "cli/report/trade/trade_ways_text.hpp"
 #include "cli/report/trade/trade_words.hpp"
 
 namespace standfast {
@@ -94,6 +95,16 @@ Paragraph stickout_section(const TradedJob& traded, const ScreenOptions& options
                  .text = printable(fmt::format("on {}: {}", option_name(result, options.units),
                                                tuned_text(result.tuned.front(), options.units)))});
         }
+    }
+    return section;
+}
+
+/// What else than the riser's height was tried.
+Paragraph ways_section(const TradedJob& traded, const ScreenOptions& options) {
+    Paragraph section{.label = "Besides", .entries = {}};
+    for (const TradeWay& way : trade_ways(traded.results, traded.ranking)) {
+        section.entries.push_back(
+            {.lead = "", .text = printable(way_text(traded, way, options.units))});
     }
     return section;
 }
@@ -197,9 +208,9 @@ std::string trade_screen(const TradedJob& traded, const ScreenOptions& options) 
     text += set_out(above, options.page);
     text += "\n" + trade_table(traded, options);
     text += "     > taken, = the job's own; .. nothing flagged, // marginal, ## avoid\n\n";
-    std::vector<Paragraph> below{against_job(traded, options), tie_section(traded, options),
-                                 stickout_section(traded, options), others_section(traded, options),
-                                 how_section(traded)};
+    std::vector<Paragraph> below{against_job(traded, options),    ways_section(traded, options),
+                                 tie_section(traded, options),    stickout_section(traded, options),
+                                 others_section(traded, options), how_section(traded)};
     for (Paragraph& section : ending_sections(ending_of(traded), options)) {
         below.push_back(std::move(section));
     }

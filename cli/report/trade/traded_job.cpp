@@ -45,8 +45,9 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TradePass, name, tool, pass, stickout, gauge_
                                    left_out)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TunedStickout, tool, pass, stickout, shortest, speed, usable,
                                    usable_shortest, limit, limit_shortest, within)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TradeResult, id, hold, tiers, height, as_job, mass, verdict,
-                                   worst, removal, usable_share, limited_by, passes, tuned,
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TradeVariation, what, of, name, tilt)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TradeResult, id, hold, variations, tiers, height, as_job, mass,
+                                   verdict, worst, removal, usable_share, limited_by, passes, tuned,
                                    not_judged, failed)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TradedStickouts, tool, stickout, own)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TradedHead, path, title, riser, stickouts, assumed, not_judged,

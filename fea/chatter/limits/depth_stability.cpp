@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "fea/chatter/equation/slight_modes.hpp"
+#include "fea/chatter/equation/square_corner.hpp"
 #include "fea/chatter/limits/depth_scan.hpp"
 #include "fea/chatter/limits/edge_limits.hpp"
 #include "fea/chatter/limits/near_one.hpp"
@@ -17,9 +18,6 @@ namespace {
 constexpr double kOutOfReach = 2;  // below what the loop gain leaves stable anywhere
 constexpr double kSlight = 2e-3, kSlightInTheMiddle = 2e-2;
 constexpr double kLeastGain = 0.3;
-// Of the depth: of tries with a corner of three tenths to an eighth of it, taken as square, at most
-// two in 64 change sides (measured on a tower with a 10 mm cutter).
-constexpr double kSmallCorner = 0.3;
 constexpr double kNearOne = 0.05;
 // In a search: of 12,000 growths within kNearOne on two jobs, 5 beyond this lay on the other side.
 constexpr double kNearOneInASearch = 0.015;
@@ -55,7 +53,7 @@ double growth_of(const PreparedCut& cut, SpindleSpeed speed, double near_one) {
 
 PreparedDepth prepare_depth(const DelaySystem& system, double depth, CourseShelf* shelf) {
     DelaySystem cut = system;
-    if (cut.cutter.corner_radius < kSmallCorner * depth) cut.cutter.corner_radius = 0;
+    cut.cutter = with_small_corner_square(cut.cutter, depth);
     const DelaySystem whole = without_slight_modes(cut, kSlight, depth, kLeastGain);
     PreparedDepth prepared{
         .cut = prepare_cut(whole, depth, shelf),

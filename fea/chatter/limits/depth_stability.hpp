@@ -11,7 +11,7 @@ namespace standfast {
 
 /// A cut of one depth, prepared to be asked at many speeds whether it is stable: in the middle of
 /// the cut first, and along the edge where that leaves the growth too near 1 to tell.
-/// A corner radius under three tenths of the depth is left out, its edge taken as square.
+/// A small corner radius is taken as square (square_corner.hpp).
 struct PreparedDepth {
     PreparedCut cut;                    ///< along the edge, modes that matter to 2e-3
     std::optional<PreparedCut> middle;  ///< at one height, modes that matter to 2e-2

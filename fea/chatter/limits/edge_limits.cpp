@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "fea/chatter/equation/slight_modes.hpp"
+#include "fea/chatter/equation/square_corner.hpp"
 #include "fea/chatter/limits/depth_crossing.hpp"
 #include "fea/chatter/limits/depth_scan.hpp"
 #include "fea/chatter/limits/describe_limit.hpp"
@@ -28,7 +29,6 @@ constexpr double kLongestStep = 0.12;  // ln depth
 constexpr int kMostSteps = 9;
 constexpr double kMargin = 3, kMostMargin = 11;
 
-constexpr double kSmallCorner = 0.1;  // of the diameter; a radius that the walk leaves out
 constexpr double kFirst = 0.5;    // of the least averaged limit of any speed, where the walk begins
 constexpr double kCoarser = 2.5;  // sampling for it
 
@@ -128,8 +128,7 @@ EdgeLimits::EdgeLimits(const DelaySystem& system, double searched_to)
     require_positive(searched_to, "EdgeLimits", "searched depth");
     if (!whole_.lines) return;
     DelaySystem middle = in_the_middle(system);
-    double& corner = middle.cutter.corner_radius;
-    if (corner < kSmallCorner * middle.cutter.diameter) corner = 0;
+    middle.cutter = with_small_corner_square(middle.cutter, depth_for_corner(middle.cutter));
     start_ = kFirst *
              least_averaged_limit(without_slight_modes(middle, kSlightInTheMiddle), searched_to);
     edge_.emplace(system, kSlight, kLeastGain, start_, searched_to);

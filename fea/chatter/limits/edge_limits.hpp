@@ -14,11 +14,11 @@ namespace standfast {
 ///
 /// The walk along the depth (limit_search.hpp) is done with the displacement at one height, in the
 /// middle of the cut, on the modes that matter to 1e-2 at that depth and with a small corner radius
-/// taken as square; its crossing is then put right with the shapes along the edge, the corner, and
-/// all modes that matter to 2e-5, by secant steps on period maps. Where that does not settle, or a
-/// cut that the middle calls stable is not, the walk is done anew along the edge. Systems of one
-/// point, and where islands are asked for, go straight to the walk on all modes. Several threads
-/// may call limit() at once.
+/// taken as square (square_corner.hpp); its crossing is then put right with the shapes along the
+/// edge, the corner, and all modes that matter to 2e-5, by secant steps on period maps. Where that
+/// does not settle, or a cut that the middle calls stable is not, the walk is done anew along the
+/// edge. Systems of one point, and where islands are asked for, go straight to the walk on all
+/// modes. Several threads may call limit() at once.
 class EdgeLimits {
 public:
     /// @throws std::domain_error if something is not usable

@@ -6,7 +6,8 @@
 #include <string>
 #include <utility>
 
-#include "fea/judgement/advice/edits.hpp"
+#include "fea/job/edits/beside_tier.hpp"
+#include "fea/job/edits/section_scale.hpp"
 #include "fea/judgement/speed/best_speed.hpp"
 
 namespace standfast {
@@ -51,12 +52,7 @@ void add_other_speed(std::vector<Candidate>& list, const AdviceCase& given) {
         speed = quietest_speed(given);
     }
     if (!speed || *speed == given.speed) return;
-    list.push_back(
-        {AdviceKind::other_speed,
-         {{pass_path(pass, "speed"), speed->radians_per_second, Quantity::rotational_speed, ""}},
-         false,
-         false,
-         false});
+    list.push_back({AdviceKind::other_speed, {PassSpeed{pass.name, *speed}}});
 }
 
 void add_less_depth(std::vector<Candidate>& list, const AdviceCase& given) {
@@ -66,33 +62,20 @@ void add_less_depth(std::vector<Candidate>& list, const AdviceCase& given) {
         best_depth_at(*given.problem, given.answer.headings, given.answer.at.limit, given.tries);
     const double depth = held ? held->depth : kLessDepth * given.depth;
     if (depth > kInside * given.depth) return;
-    list.push_back({AdviceKind::less_depth,
-                    {{pass_path(pass, "axial"), depth, Quantity::length, ""}},
-                    false,
-                    false,
-                    false});
+    list.push_back({AdviceKind::less_depth, {AxialDepth{pass.name, depth}}});
 }
 
 void add_less_radial(std::vector<Candidate>& list, const AdviceCase& given) {
     const Pass& pass = given.problem->pass();
     if (pass.milling == Milling::slot) return;
-    list.push_back({AdviceKind::less_radial,
-                    {{pass_path(pass, "radial"), kLessRadial * pass.radial, Quantity::length, ""}},
-                    false,
-                    false,
-                    false});
+    list.push_back({AdviceKind::less_radial, {RadialDepth{pass.name, kLessRadial * pass.radial}}});
 }
 
 void add_teeth(std::vector<Candidate>& list, const AdviceCase& given) {
     const ToolChain& tool = given.problem->tool_chain();
     if (!tool.cutter.pitch.empty()) return;
     const auto add = [&](AdviceKind kind, int teeth) {
-        list.push_back(
-            {kind,
-             {{tool_path(tool, "cutter.teeth"), static_cast<double>(teeth), Quantity::number, ""}},
-             false,
-             false,
-             false});
+        list.push_back({kind, {ToothCount{tool.name, teeth}}});
     };
     if (tool.cutter.teeth > 1) add(AdviceKind::fewer_teeth, tool.cutter.teeth - 1);
     add(AdviceKind::more_teeth, tool.cutter.teeth + 1);
@@ -106,18 +89,8 @@ double settable(double metres) {
 
 void add_stickout(std::vector<Candidate>& list, const AdviceCase& given, AdviceKind kind,
                   double stickout) {
-    const ToolChain& tool = given.problem->tool_chain();
-    const Cutter& cutter = tool.cutter;
-    Candidate candidate{kind, {}, true, false, !given.answer.reach.judged};
-    if (cutter.segments.empty()) {
-        candidate.set = {{tool_path(tool, "cutter.stickout"), stickout, Quantity::length, ""}};
-    } else {
-        const double length = cutter.segments.front().length - (cutter.stickout - stickout);
-        if (length <= 0) return;
-        candidate.set = {
-            {tool_path(tool, "cutter.segments[0].length"), length, Quantity::length, ""}};
-    }
-    list.push_back(candidate);
+    list.push_back(
+        {kind, {Stickout{given.problem->tool_chain().name, stickout}}, !given.answer.reach.judged});
 }
 
 void add_shorter_stickout(std::vector<Candidate>& list, const AdviceCase& given) {
@@ -154,28 +127,23 @@ std::vector<std::size_t> tiers_below(const Stack& stack, std::size_t cut) {
     return below;
 }
 
+/// @param lowest  m, at which what is beside the riser still finds room on it
 void add_riser_height(std::vector<Candidate>& list, const Tier& riser, double lowest,
                       const ReachResult& reach) {
     const auto add = [&](AdviceKind kind, double height) {
-        list.push_back({kind,
-                        {{tier_path(riser, "height"), height, Quantity::length, ""}},
-                        false,
-                        true,
-                        !reach.judged});
+        list.push_back({kind, {TierHeight{riser.name, height}}, !reach.judged});
     };
-    // What stands at its side keeps its place here: then the least height is of no use.
-    const bool known = reach.judged && reach.least_riser_height && lowest == 0;
+    const bool known = reach.judged && reach.least_riser_height;
     const double cleared = known ? settable(*reach.least_riser_height) : 0;
-    const double lower = std::max(kLowerRiser * riser.height, cleared);
+    const double lower = std::max({kLowerRiser * riser.height, cleared, settable(lowest)});
     const bool helpless = reach.judged && !reach.least_riser_height;
-    if (!helpless && lower > lowest && lower < kHardlyLower * riser.height) {
-        add(AdviceKind::lower_riser, lower);
-    }
+    if (!helpless && lower < kHardlyLower * riser.height) add(AdviceKind::lower_riser, lower);
     if (known && !reach.clear && cleared > riser.height) add(AdviceKind::taller_riser, cleared);
 }
 
-void add_riser(std::vector<Candidate>& list, const Stack& stack, std::size_t cut,
+void add_riser(std::vector<Candidate>& list, const Job& job, std::size_t cut,
                const ReachResult& reach) {
+    const Stack& stack = job.stack;
     std::vector<std::size_t> below = tiers_below(stack, cut);
     std::erase_if(below, [&](std::size_t i) { return stack.tiers[i].lump.has_value(); });
     if (below.empty()) return;
@@ -184,20 +152,9 @@ void add_riser(std::vector<Candidate>& list, const Stack& stack, std::size_t cut
             return stack.tiers[a].height < stack.tiers[b].height;
         });
     const Tier& riser = stack.tiers[tallest];
-    // What stands on its side stays where it is only while the riser reaches that far up.
-    double least = 0;
-    for (const Tier& tier : stack.tiers) {
-        if (tier.placement.host == tallest && tier.placement.at) {
-            least = std::max(least, tier.placement.at->z());
-        }
-    }
-    for (const Support& support : stack.supports) {
-        if (support.tier == tallest) least = std::max(least, support.at.z());
-    }
-    add_riser_height(list, riser, least, reach);
-    if (least > 0) return;  // guests sit on its surface, which a wider riser would move
-    if (std::vector<Edit> wider = scaled_section(riser, kStifferRiser); !wider.empty()) {
-        list.push_back({AdviceKind::stiffer_riser, std::move(wider), false, true, false});
+    add_riser_height(list, riser, least_height(job, tallest), reach);
+    if (std::optional<TierSection> wider = scaled_section(riser, kStifferRiser)) {
+        list.push_back({AdviceKind::stiffer_riser, {std::move(*wider)}});
     }
 }
 
@@ -206,14 +163,10 @@ void add_dovetail(std::vector<Candidate>& list, const Tier& cut) {
     const Dovetail& tail = *cut.joint.dovetail;
     const double width = std::min(kBiggerDovetail * tail.width, 0.95 * width_y(cut.shape));
     const double length = std::min(kBiggerDovetail * tail.length, width_x(cut.shape));
-    Candidate candidate{AdviceKind::bigger_dovetail, {}, false, true, false};
-    if (width > 1.02 * tail.width) {
-        candidate.set.push_back({tier_path(cut, "joint.width"), width, Quantity::length, ""});
-    }
-    if (tail.length > 0 && length > 1.02 * tail.length) {
-        candidate.set.push_back({tier_path(cut, "joint.length"), length, Quantity::length, ""});
-    }
-    if (!candidate.set.empty()) list.push_back(candidate);
+    DovetailSize bigger{.tier = cut.name, .width = std::nullopt, .length = std::nullopt};
+    if (width > 1.02 * tail.width) bigger.width = width;
+    if (tail.length > 0 && length > 1.02 * tail.length) bigger.length = length;
+    if (bigger.width || bigger.length) list.push_back({AdviceKind::bigger_dovetail, {bigger}});
 }
 
 /// The softest joint below the cut tier's own, as one piece.
@@ -223,11 +176,7 @@ void add_solid_joint(std::vector<Candidate>& list, const AdviceCase& given) {
         for (const std::size_t i : tiers_below(stack, given.problem->pass().tier)) {
             const Tier& tier = stack.tiers[i];
             if (share.member != tier.name + " joint" || tier.joint.solid) continue;
-            list.push_back({AdviceKind::solid_joint,
-                            {{tier_path(tier, "joint"), 0, Quantity::number, "solid"}},
-                            false,
-                            true,
-                            false});
+            list.push_back({AdviceKind::solid_joint, {SolidJoint{tier.name}}});
             return;
         }
     }
@@ -245,7 +194,7 @@ std::vector<Candidate> advice_candidates(const AdviceCase& given) {
     add_longer_stickout(list, given);
     const Job& job = *given.problem->job;
     if (job.stack.rigid || !job.stack.modes.empty() || job.stack.tiers.empty()) return list;
-    add_riser(list, job.stack, given.problem->pass().tier, given.answer.reach);
+    add_riser(list, job, given.problem->pass().tier, given.answer.reach);
     add_dovetail(list, job.stack.tiers[given.problem->pass().tier]);
     add_solid_joint(list, given);
     return list;

@@ -10,7 +10,6 @@ namespace standfast {
 struct Candidate {
     AdviceKind kind = AdviceKind::other_speed;
     std::vector<Edit> set;
-    bool changes_tool = false, changes_work = false;  ///< which side must be solved again
     bool reach_unchecked = false;
 };
 

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "fea/judgement/advice/edits.hpp"
+#include "fea/job/edits/apply_edits.hpp"
 #include "fea/judgement/cut/sides.hpp"
 #include "fea/judgement/tries/pass_odds.hpp"
 
@@ -20,16 +20,15 @@ bool moves_the_place(const Job& before, const Job& after, std::size_t pass) {
 ChangedPass changed_pass(const AdviceCase& given, const std::vector<Candidate>& changes) {
     const CutProblem& before = *given.problem;
     std::vector<Edit> set;
-    bool tool = false, work = false;
     for (const Candidate& change : changes) {
         set.insert(set.end(), change.set.begin(), change.set.end());
-        tool = tool || change.changes_tool;
-        work = work || change.changes_work;
     }
     ChangedPass changed;
-    changed.job = std::make_shared<const Job>(with_edits(*before.job, set));
+    changed.job = std::make_shared<const Job>(edited(*before.job, set));
     const Pass& pass = changed.job->passes[before.pass_index];
-    work = work || moves_the_place(*before.job, *changed.job, before.pass_index);
+    const bool tool = changes_tool(set);
+    const bool work =
+        changes_work(set) || moves_the_place(*before.job, *changed.job, before.pass_index);
     changed.problem = before;
     changed.problem.job = changed.job.get();
     if (tool || work) {

@@ -5,7 +5,6 @@
 #include <stdexcept>
 
 #include "fea/judgement/advice/changed_pass.hpp"
-#include "fea/judgement/advice/edits.hpp"
 #include "fea/judgement/cut/speed_grid.hpp"
 #include "fea/judgement/speed/best_speed.hpp"
 #include "fea/quantities/for_each_index.hpp"
@@ -37,11 +36,11 @@ bool is_structural(const Candidate& change) {
     return change.kind != AdviceKind::other_speed && change.kind != AdviceKind::less_depth;
 }
 
-/// Whether both change the same number, so that they cannot be made together.
+/// Whether both set the same thing, so that they cannot be made together.
 bool collide(const Candidate& a, const Candidate& b) {
     return std::any_of(a.set.begin(), a.set.end(), [&](const Edit& one) {
         return std::any_of(b.set.begin(), b.set.end(),
-                           [&](const Edit& other) { return one.path == other.path; });
+                           [&](const Edit& other) { return set_the_same(one, other); });
     });
 }
 
@@ -120,13 +119,10 @@ std::vector<AdvicePart> parts_of(const AdviceCase& given, const std::vector<Cand
     std::vector<AdvicePart> parts;
     for (const Candidate& change : changes) parts.push_back({change.kind, change.set});
     if (differ(found.speed.radians_per_second, given.speed.radians_per_second)) {
-        parts.push_back({AdviceKind::other_speed,
-                         {{pass_path(pass, "speed"), found.speed.radians_per_second,
-                           Quantity::rotational_speed, ""}}});
+        parts.push_back({AdviceKind::other_speed, {PassSpeed{pass.name, found.speed}}});
     }
     if (differ(found.depth, given.depth)) {
-        parts.push_back({AdviceKind::less_depth,
-                         {{pass_path(pass, "axial"), found.depth, Quantity::length, ""}}});
+        parts.push_back({AdviceKind::less_depth, {AxialDepth{pass.name, found.depth}}});
     }
     return parts;
 }

@@ -9,6 +9,7 @@
 #include "fea/chatter/limits/stability_limits.hpp"
 #include "fea/cutting/cutting_law.hpp"
 #include "fea/cutting/engagement.hpp"
+#include "fea/job/edits/edit.hpp"
 #include "fea/job/job.hpp"
 #include "fea/judgement/answer/march_result.hpp"
 #include "fea/judgement/uncertainty/chatter_odds.hpp"
@@ -104,13 +105,6 @@ struct SpeedBand {
     Reason reason = Reason::chatter;  ///< of a stay-off range
 };
 
-/// One change that would help, recomputed on edited plain data.
-struct Edit {
-    std::string path;  ///< tool."long finisher".cutter.stickout; tier."riser".block[0]
-    double value = 0;  ///< SI
-    Quantity quantity = Quantity::length;
-    std::string text;  ///< not empty: a word instead of a number, as in joint = "solid"
-};
 enum class AdviceKind {
     other_speed,
     less_depth,
@@ -130,6 +124,7 @@ struct AdvicePart {
     AdviceKind kind = AdviceKind::other_speed;
     std::vector<Edit> set;
 };
+/// A change that would help, recomputed on the edited job.
 struct Advice {
     AdviceKind kind = AdviceKind::other_speed;
     std::vector<Edit> set;

@@ -51,12 +51,9 @@ std::optional<double> least_stickout(const Job& job, const Pass& pass,
 /// Tier that stands for "the riser" under a pass's part: the tallest below it that is a column.
 std::optional<std::size_t> riser_under(const Job& job, const Pass& pass);
 
-/// The stack with another height (m) of a tier; what stands on its top or at its side, and what
-/// supports it, keeps its distance from the top.
-Stack with_height(const Stack& stack, std::size_t tier, double height);
-
 /// Least height (m) of the tier, to 0.1 mm, that clears at the tool's present stickout, looked for
-/// likewise up to 1 m on the stack with_height; no lower than its guests let (0: even without it).
+/// likewise up to 1 m, with what is beside it moved as a TierHeight edit moves it; no lower than
+/// that lets (0: even without it).
 /// None: none clears, or reach is not judged.
 std::optional<double> least_riser_height(const Job& job, const Pass& pass, std::size_t tier,
                                          const SolidDistance& distance,

@@ -2,6 +2,9 @@
 #include <cmath>
 #include <functional>
 
+#include "fea/job/edits/apply_edits.hpp"
+#include "fea/job/edits/beside_tier.hpp"
+#include "fea/job/edits/tool_edits.hpp"
 #include "fea/judgement/reach/machine_reach.hpp"
 #include "fea/judgement/reach/reach.hpp"
 #include "fea/judgement/reach/reach_scene.hpp"
@@ -38,18 +41,6 @@ std::vector<double> even_grid(double from, double to, double also) {
     return grid;
 }
 
-/// Lowest height at which everything on the tier's side still stands on it.
-double least_height(const Stack& stack, std::size_t tier) {
-    double least = kFlattest;
-    const double height = stack.tiers[tier].height;
-    for (const Tier& guest : stack.tiers) {
-        if (guest.placement.host == tier && guest.placement.at) {
-            least = std::max(least, height - guest.placement.at->z());
-        }
-    }
-    return least;
-}
-
 }  // namespace
 
 std::optional<double> least_stickout(const Job& job, const Pass& pass,
@@ -64,7 +55,8 @@ std::optional<double> least_stickout(const Job& job, const Pass& pass,
     const ReachScene scene = reach_scene(job, pass);
     return least_that(even_grid(from, to, present), 1e-5, [&](double stickout) {
         if (machine_short_of(job, pass, stickout, options.clearance)) return false;
-        return nearest_gap(scene, tool_solids(job.machine, tool, stickout), distance,
+        const ToolChain set = with_stickout(tool, stickout);
+        return nearest_gap(scene, tool_solids(job.machine, set, stickout), distance,
                            options.clearance, Search::at_first_fault)
             .clear();
     });
@@ -83,28 +75,15 @@ std::optional<std::size_t> riser_under(const Job& job, const Pass& pass) {
     return riser;
 }
 
-Stack with_height(const Stack& stack, std::size_t tier, double height) {
-    Stack changed = stack;
-    const double by = height - stack.tiers.at(tier).height;
-    for (Tier& guest : changed.tiers) {
-        if (guest.placement.host == tier && guest.placement.at) guest.placement.at->z() += by;
-    }
-    for (Support& support : changed.supports) {
-        if (support.tier == tier) support.at.z() += by;
-    }
-    changed.tiers[tier].height = height;
-    return changed;
-}
-
 std::optional<double> least_riser_height(const Job& job, const Pass& pass, std::size_t tier,
                                          const SolidDistance& distance,
                                          const ReachOptions& options) {
     if (tier >= job.stack.tiers.size() || !why_reach_is_unknown(job, pass, options).empty()) {
         return std::nullopt;
     }
-    Job changed = job;
+    const std::string& name = job.stack.tiers[tier].name;
     const auto clears = [&](double height) {
-        changed.stack = with_height(job.stack, tier, height);
+        const Job changed = edited(job, TierHeight{name, height});
         const ToolChain& tool = job.tools[pass.tool];
         const double stickout = stickout_of(tool.cutter);
         if (machine_short_of(changed, pass, stickout, options.clearance)) return false;
@@ -112,7 +91,7 @@ std::optional<double> least_riser_height(const Job& job, const Pass& pass, std::
                            distance, options.clearance, Search::at_first_fault)
             .clear();
     };
-    const double least = least_height(job.stack, tier);
+    const double least = std::max(kFlattest, least_height(job, tier));
     const auto found =
         least_that(even_grid(least, kTallestRiser, job.stack.tiers[tier].height), 1e-4, clears);
     return found && *found <= kFlattest ? 0.0 : found;

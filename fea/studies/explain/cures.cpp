@@ -7,7 +7,7 @@
 #include <stdexcept>
 #include <string>
 
-#include "fea/judgement/advice/edits.hpp"
+#include "fea/job/edits/apply_edits.hpp"
 #include "fea/judgement/cut/sides.hpp"
 #include "fea/quantities/for_each_index.hpp"
 #include "fea/quantities/require.hpp"
@@ -29,17 +29,16 @@ std::optional<double> ratio_of(const std::optional<double>& after,
 }
 
 /// Edge of chatter at a speed after some edits.
-std::optional<double> edge_after(const CureCase& given, const std::vector<Edit>& edits,
-                                 bool tool_changes, bool work_changes) {
+std::optional<double> edge_after(const CureCase& given, const std::vector<Edit>& edits) {
     const CutProblem& before = *given.problem;
-    const Job job = with_edits(*before.job, edits);
+    const Job job = edited(*before.job, edits);
     const Pass& pass = job.passes[before.pass_index];
+    const bool tool = changes_tool(edits), work = changes_work(edits);
     CutProblem problem = before;
     problem.job = &job;
-    if (tool_changes || work_changes) {
-        problem = cut_problem(job, before.pass_index,
-                              tool_changes ? tool_side_of(job, pass) : before.tool,
-                              work_changes ? work_side_of(job, pass) : before.work, before.method);
+    if (tool || work) {
+        problem = cut_problem(job, before.pass_index, tool ? tool_side_of(job, pass) : before.tool,
+                              work ? work_side_of(job, pass) : before.work, before.method);
     } else {
         problem.cut = rigid_cut(job, pass, 0);
     }
@@ -49,10 +48,9 @@ std::optional<double> edge_after(const CureCase& given, const std::vector<Edit>&
         .limit;
 }
 
-Cure cure(const CureCase& given, CureKind kind, std::vector<Edit> edits, bool tool_changes,
-          bool work_changes) {
+Cure cure(const CureCase& given, CureKind kind, std::vector<Edit> edits) {
     Cure made{.kind = kind, .change = {}, .harmonic = 0, .member = "", .gain = std::nullopt};
-    const std::optional<double> after = edge_after(given, edits, tool_changes, work_changes);
+    const std::optional<double> after = edge_after(given, edits);
     made.change.set = std::move(edits);
     made.change.limit_ratio = ratio_of(after, given.report->at_programmed.limit);
     made.gain = made.change.limit_ratio;
@@ -63,8 +61,9 @@ Cure cure(const CureCase& given, CureKind kind, std::vector<Edit> edits, bool to
 std::optional<double> gain_of(const CureCase& given, const Advice& advice) {
     std::optional<double> gain = advice.limit_ratio;
     for (const Edit& edit : advice.set) {
-        if (edit.path == pass_path(given.problem->pass(), "axial") && edit.value > 0) {
-            gain = gain.value_or(1) * given.report->judged_depth / edit.value;
+        const auto* const depth = std::get_if<AxialDepth>(&edit);
+        if (depth != nullptr && depth->axial > 0) {
+            gain = gain.value_or(1) * given.report->judged_depth / depth->axial;
         }
     }
     return gain;
@@ -92,10 +91,8 @@ std::vector<Cure> at_harmonics(const CureCase& given) {
         const double change = std::abs(
             at.speed.radians_per_second / given.report->judged_speed.radians_per_second - 1);
         if (change < 0.005) continue;
-        Cure made = cure(given, CureKind::harmonic_speed,
-                         {{pass_path(problem.pass(), "speed"), at.speed.radians_per_second,
-                           Quantity::rotational_speed, ""}},
-                         false, false);
+        Cure made =
+            cure(given, CureKind::harmonic_speed, {PassSpeed{problem.pass().name, at.speed}});
         made.harmonic = at.harmonic;
         list.push_back(std::move(made));
     }
@@ -130,21 +127,14 @@ void add_uneven_pitch(std::vector<Cure>& list, const CureCase& given) {
     if (tool.cutter.teeth < 2 || !tool.cutter.pitch.empty() || tool.cutter.runout > 0) return;
     const std::vector<double> pitch =
         uneven_pitch(tool.cutter.teeth, given.report->judged_speed, given.hertz);
-    std::vector<Edit> edits;
-    for (std::size_t i = 0; i < pitch.size(); ++i) {
-        edits.push_back({tool_path(tool, "cutter.pitch[" + std::to_string(i) + "]"), pitch[i],
-                         Quantity::angle, ""});
-    }
-    list.push_back(cure(given, CureKind::unequal_pitch, std::move(edits), false, false));
+    list.push_back(cure(given, CureKind::unequal_pitch, {ToothPitch{tool.name, pitch}}));
 }
 
 void add_feed(std::vector<Cure>& list, const CureCase& given) {
     const Pass& pass = given.problem->pass();
     for (const double factor : {kMoreFeed, kLessFeed}) {
-        list.push_back(
-            cure(given, CureKind::other_feed,
-                 {{pass_path(pass, "feed"), factor * pass.feed_per_tooth, Quantity::length, ""}},
-                 false, false));
+        list.push_back(cure(given, CureKind::other_feed,
+                            {FeedPerTooth{pass.name, factor * pass.feed_per_tooth}}));
     }
 }
 
@@ -158,28 +148,35 @@ void add_damping(std::vector<Cure>& list, const CureCase& given) {
     };
     for (const auto& [member, share] : mode.mode.strain_share) {
         std::vector<Edit> edits;
-        if (mode.tool_side && member == "grip" && !tool.grip.solid) {
-            edits = {{tool_path(tool, "grip.loss"), doubled(tool.grip), Quantity::number, ""}};
+        if (mode.tool_side && member == "grip" && !tool.grip.solid && doubled(tool.grip) > 0) {
+            edits = {GripLoss{tool.name, doubled(tool.grip)}};
         }
         for (const Tier& tier : given.problem->job->stack.tiers) {
-            if (!mode.tool_side && member == tier.name + " joint" && !tier.joint.solid) {
-                edits = {
-                    {tier_path(tier, "joint.loss"), doubled(tier.joint), Quantity::number, ""}};
+            if (!mode.tool_side && member == tier.name + " joint" && !tier.joint.solid &&
+                doubled(tier.joint) > 0) {
+                edits = {JointLoss{tier.name, doubled(tier.joint)}};
             }
         }
-        if (edits.empty() || edits.front().value <= 0) continue;
-        Cure made =
-            cure(given, CureKind::more_damping, std::move(edits), mode.tool_side, !mode.tool_side);
+        if (edits.empty()) continue;
+        Cure made = cure(given, CureKind::more_damping, std::move(edits));
         made.member = member;
         list.push_back(std::move(made));
         return;
     }
 }
 
-bool same_set(const Cure& a, const Cure& b) {
-    if (a.change.set.size() != 1 || b.change.set.size() != 1) return false;
-    const Edit &one = a.change.set.front(), &other = b.change.set.front();
-    return one.path == other.path && std::abs(one.value - other.value) <= 2e-3 * one.value;
+/// The speed that a cure sets and nothing else.
+std::optional<PassSpeed> speed_alone(const Cure& cure) {
+    if (cure.change.set.size() != 1) return std::nullopt;
+    const auto* const speed = std::get_if<PassSpeed>(&cure.change.set.front());
+    return speed != nullptr ? std::optional(*speed) : std::nullopt;
+}
+
+bool same_speed(const Cure& a, const Cure& b) {
+    const auto one = speed_alone(a), other = speed_alone(b);
+    if (!one || !other || one->pass != other->pass) return false;
+    const double of = one->speed.radians_per_second;
+    return std::abs(of - other->speed.radians_per_second) <= 2e-3 * of;
 }
 
 }  // namespace
@@ -201,7 +198,7 @@ std::vector<Cure> cures(const CureCase& given) {
     std::vector<Cure> list = at_harmonics(given);
     for (Cure& one : advised(given)) {
         if (std::none_of(list.begin(), list.end(),
-                         [&](const Cure& other) { return same_set(one, other); })) {
+                         [&](const Cure& other) { return same_speed(one, other); })) {
             list.push_back(std::move(one));
         }
     }

@@ -6,6 +6,7 @@
 #include <set>
 #include <stdexcept>
 
+#include "fea/job/edits/apply_edits.hpp"
 #include "fea/judgement/answer/weight.hpp"
 #include "fea/judgement/cut/sides.hpp"
 #include "fea/quantities/for_each_index.hpp"
@@ -19,11 +20,14 @@ namespace {
 // Sizes closer than this are one and the same.
 constexpr double kSame = 1e-6;
 
-std::size_t index_of(const std::vector<double>& values, double wanted) {
-    for (std::size_t i = 0; i < values.size(); ++i) {
-        if (std::abs(values[i] - wanted) < kSame) return i;
+/// Place of a tool's own stickout among those that are tried, where there are any; it is always one
+/// of them.
+std::size_t place_of_own(const std::vector<double>& stickouts, double own) {
+    if (stickouts.empty()) return 0;
+    for (std::size_t i = 0; i < stickouts.size(); ++i) {
+        if (std::abs(stickouts[i] - own) < kSame) return i;
     }
-    return 0;
+    throw std::logic_error("trade: a tool's own stickout is not among those that are tried");
 }
 
 Job without_depths(Job job) {
@@ -43,38 +47,59 @@ TradeStudy::TradeStudy(const Job& job, TradeSettings settings)
     : grid_(trade_grid(job)), settings_(std::move(settings)) {
     if (job.passes.empty()) throw std::domain_error("trade: the job has no pass");
     struct Place {
-        std::size_t tool, stickout;
+        std::size_t tool, holder, stickout;
     };
     std::vector<Place> places;
+    tools_.resize(job.tools.size());
     for (std::size_t tool = 0; tool < job.tools.size(); ++tool) {
-        if (passes_of(job, tool).empty()) {
-            tools_.emplace_back();
-            continue;
+        if (passes_of(job, tool).empty()) continue;
+        const std::size_t stickouts = std::max<std::size_t>(1, grid_.stickouts[tool].size());
+        for (std::size_t holder = 0; holder < grid_.chains[tool].size(); ++holder) {
+            tools_[tool].emplace_back(stickouts);
+            for (std::size_t s = 0; s < stickouts; ++s) places.push_back({tool, holder, s});
         }
-        tools_.emplace_back(std::max<std::size_t>(1, grid_.stickouts[tool].size()));
-        for (std::size_t s = 0; s < tools_.back().size(); ++s) places.push_back({tool, s});
     }
     for_each_index(places.size(), [&](std::size_t i) {
-        const auto [tool, s] = places[i];
+        const auto [tool, holder, s] = places[i];
         const std::vector<double>& stickouts = grid_.stickouts[tool];
-        const ToolChain chain =
-            stickouts.empty() ? job.tools[tool] : with_stickout(job.tools[tool], stickouts[s]);
-        tools_[tool][s] = {chain,
-                           std::make_shared<const SolvedSide>(solve_tool_side(job.machine, chain))};
+        Job at = job;
+        at.tools[tool] = grid_.chains[tool][holder];
+        if (!stickouts.empty()) at = edited(at, Stickout{at.tools[tool].name, stickouts[s]});
+        const Pass& pass = at.passes[passes_of(at, tool).front()];
+        tools_[tool][holder][s] = {at.tools[tool], tool_side_of(at, pass)};
     });
     count_.tool_sides = places.size();
 }
 
-TradeResult TradeStudy::option(std::size_t index) {
+/// Its tools at their stickouts, each in the option's holder.
+std::vector<TradedTools> TradeStudy::tools_of(const TradeOption& of) const {
+    std::vector<TradedTools> tools(tools_.size());
+    for (std::size_t tool = 0; tool < tools.size(); ++tool) {
+        if (!tools_[tool].empty()) tools[tool] = tools_[tool].at(of.holders[tool]);
+    }
+    return tools;
+}
+
+TradeCount TradeStudy::count() const {
+    const std::lock_guard guard(kept_);
+    return count_;
+}
+
+TradeResult TradeStudy::option(std::size_t index) const {
     const TradeOption& of = grid_.options.at(index);
     TradeResult result;
     result.id = of.id;
     result.hold = of.hold;
+    result.variations = of.variations;
     result.tiers = of.tiers;
     result.height = of.height;
     result.as_job = of.as_job;
     try {
-        judge(of, result);
+        const TradeCount solved = judge(of, result);
+        const std::lock_guard guard(kept_);
+        count_.work_sides += solved.work_sides;
+        count_.cells += solved.cells;
+        count_.worked_out += solved.worked_out;
     } catch (const std::domain_error& error) {
         result.failed = error.what();
         result.passes.clear();
@@ -82,7 +107,23 @@ TradeResult TradeStudy::option(std::size_t index) {
     return result;
 }
 
-void TradeStudy::judge(const TradeOption& of, TradeResult& result) {
+/// The tools' tries are kept for the options that follow: they do not depend on the stack, unless
+/// an overlay says that errors of the two hang together.
+void TradeStudy::add_tries(TradeOptionCase& option, const std::vector<TradedTools>& tools) const {
+    DrawnSides drawn;
+    if (!option.job->fitted) {
+        const std::lock_guard guard(kept_);
+        drawn = drawn_tools_;
+    }
+    add_odds(option, tools, settings_, drawn);
+    if (option.job->fitted) return;
+    const std::lock_guard guard(kept_);
+    drawn_tools_.merge(drawn);
+}
+
+TradeCount TradeStudy::judge(const TradeOption& of, TradeResult& result) const {
+    TradeCount solved;
+    const std::vector<TradedTools> tools = tools_of(of);
     TradeOptionCase option;
     option.job = &of.job;
     option.open = without_depths(of.job);
@@ -90,31 +131,33 @@ void TradeStudy::judge(const TradeOption& of, TradeResult& result) {
     std::vector<std::size_t> passes(count);
     std::iota(passes.begin(), passes.end(), std::size_t{0});
     const std::vector<std::shared_ptr<const SolvedSide>> work = solve_work_sides(of.job, passes);
-    count_.work_sides += count_of_different(work);
+    solved.work_sides = count_of_different(work);
     option.cases.resize(count);
     for_each_index(count, [&](std::size_t p) {
         const std::size_t tool = of.job.passes[p].tool;
         const double own = stickout_of(of.job.tools[tool].cutter);
-        const TradedTool& at = tools_[tool][index_of(grid_.stickouts[tool], own)];
+        const TradedTool& at = tools[tool][place_of_own(grid_.stickouts[tool], own)];
         option.cases[p] = trade_pass_case(of.job, option.open, p, work[p], at, settings_);
     });
     option.chosen.resize(count);
     option.left_out.resize(count);
-    begin_case(option, grid_, tools_, settings_);
-    sketch_cells(option, tools_, settings_);
-    for (std::size_t tool = 0; tool < tools_.size(); ++tool) {
-        choose_stickout(option, tool, tools_[tool], settings_);
+    begin_case(option, grid_, tools, settings_);
+    sketch_cells(option, tools, settings_);
+    for (std::size_t tool = 0; tool < tools.size(); ++tool) {
+        choose_stickout(option, tool, tools[tool], settings_);
     }
-    if (settings_.draws > 0) add_odds(option, tools_, settings_, drawn_tools_);
+    if (settings_.draws > 0) add_tries(option, tools);
 
     result.mass = stack_mass(of.job.stack, tier_frames(of.job.stack)).mass;
     for (std::size_t p = 0; p < count; ++p) {
-        count_.cells += option.sketches[p].cells.size();
-        for (const auto& answer : option.answers[p])
-            count_.worked_out += static_cast<unsigned long>(answer.has_value());
+        solved.cells += option.sketches[p].cells.size();
+        for (const auto& answer : option.answers[p]) {
+            solved.worked_out += static_cast<std::size_t>(answer.has_value());
+        }
     }
     fill_result(result, option, grid_);
-    result.tuned = tuned_stickouts(option, grid_, tools_, settings_);
+    result.tuned = tuned_stickouts(option, grid_, tools, settings_);
+    return solved;
 }
 
 }  // namespace standfast

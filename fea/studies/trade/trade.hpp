@@ -3,6 +3,7 @@
 #include <cstdint>
 #include <functional>
 #include <memory>
+#include <mutex>
 #include <optional>
 #include <string>
 #include <vector>
@@ -110,6 +111,7 @@ enum class LimitedBy { reach, rigidity };
 
 struct TradeResult {
     std::string id, hold;
+    std::vector<TradeVariation> variations;  ///< in what it differs from the job besides its riser
     std::vector<std::string> tiers;
     double height = 0;  ///< m, of the riser
     bool as_job = false;
@@ -136,8 +138,11 @@ struct TradedTool {
     std::shared_ptr<const SolvedSide> side;
 };
 
+struct TradeOptionCase;
+
 /// The study of one job: tool sides are solved once for all options, one for each tool and
-/// stickout; work sides once for each option, place and state; cells only combine them.
+/// stickout; work sides once for each option, place and state; cells only combine them. Several
+/// threads may ask one study at once: an option's answer depends on the job and the settings alone.
 class TradeStudy {
 public:
     /// @throws std::domain_error as trade_grid, and where a tool cannot be modelled
@@ -145,17 +150,23 @@ public:
 
     const TradeGrid& grid() const { return grid_; }
     /// Judges one option. Independent of every other, so that options can be shared out.
-    TradeResult option(std::size_t index);
-    const TradeCount& count() const { return count_; }
+    TradeResult option(std::size_t index) const;
+    /// What was solved so far.
+    TradeCount count() const;
 
 private:
-    void judge(const TradeOption& of, TradeResult& result);
+    TradeCount judge(const TradeOption& of, TradeResult& result) const;
+    std::vector<std::vector<TradedTool>> tools_of(const TradeOption& of) const;
+    void add_tries(TradeOptionCase& option,
+                   const std::vector<std::vector<TradedTool>>& tools) const;
 
     TradeGrid grid_;
     TradeSettings settings_;
-    std::vector<std::vector<TradedTool>> tools_;  ///< tool x stickout
-    DrawnSides drawn_tools_;
-    TradeCount count_;
+    /// Tool x holder x stickout; rows as in TradeGrid::chains.
+    std::vector<std::vector<std::vector<TradedTool>>> tools_;
+    mutable std::mutex kept_;  // guards what options leave for those after them
+    mutable DrawnSides drawn_tools_;
+    mutable TradeCount count_;
 };
 
 /// Metal removed over time when every pass cuts the same length at its own programmed section, each

@@ -3,9 +3,13 @@
 #include <algorithm>
 #include <cctype>
 #include <cmath>
+#include <optional>
 #include <stdexcept>
+#include <string>
+#include <utility>
 
-#include "fea/studies/trade/trade_stack.hpp"
+#include "fea/job/edits/apply_edits.hpp"
+#include "fea/studies/trade/trade_variations.hpp"
 
 namespace standfast {
 namespace {
@@ -92,6 +96,17 @@ std::vector<double> traded_heights(const Job& job, std::size_t tier, TradeGrid& 
     return with_own(even_steps(kLeastShare * own, kGreatestShare * own, round_size), own);
 }
 
+/// That every holder of the tool allows.
+TradedRange common_range(const std::vector<ToolChain>& chains) {
+    TradedRange common = traded_range(chains.front());
+    for (const ToolChain& chain : chains) {
+        const TradedRange range = traded_range(chain);
+        common.least = std::max(common.least, range.least);
+        common.greatest = std::min(common.greatest, range.greatest);
+    }
+    return common;
+}
+
 std::vector<double> traded_stickouts(const Job& job, std::size_t index, TradeGrid& grid) {
     const ToolChain& tool = job.tools[index];
     const double own = stickout_of(tool.cutter);
@@ -102,7 +117,7 @@ std::vector<double> traded_stickouts(const Job& job, std::size_t index, TradeGri
             if (by_tool.tool == index) asked = by_tool.stickouts;
         }
     }
-    const TradedRange range = traded_range(tool);
+    const TradedRange range = common_range(grid.chains[index]);
     if (asked.empty()) {
         asked = even_steps(std::max(range.least, kLeastStickout * own),
                            std::max(own, std::min(range.greatest, kGreatestStickout * own)),
@@ -138,15 +153,14 @@ std::vector<std::string> names_of(const Stack& stack) {
     return names;
 }
 
-std::string in_millimetres(double size) {
-    std::string text = std::to_string(std::round(size * 1e5) / 1e2);
-    text.erase(text.find_last_not_of('0') + 1);
-    if (text.back() == '.') text.pop_back();
-    return text + " mm";
-}
+std::string in_millimetres(double size) { return to_hundredths(size * 1e3) + " mm"; }
 
 TradeOption option_of(const std::string& id, double height, Job job) {
-    TradeOption option{.id = id, .tiers = names_of(job.stack), .height = height, .job = {}};
+    TradeOption option;
+    option.id = id;
+    option.tiers = names_of(job.stack);
+    option.height = height;
+    option.holders.assign(job.tools.size(), 0);
     option.job = std::move(job);
     return option;
 }
@@ -162,12 +176,20 @@ void add_option(TradeGrid& grid, const std::string& id, const Make& make) {
     }
 }
 
+ShelfRisers from_shelf(const Job& job, const TradeGrid& grid,
+                       const std::vector<std::size_t>& rows) {
+    ShelfRisers pile{.tier = grid.tier_name, .risers = {}};
+    for (const std::size_t row : rows) pile.risers.push_back(job.shelf.at(row));
+    return pile;
+}
+
 void add_risers(TradeGrid& grid, const Job& job) {
     const double own = job.stack.tiers[grid.tier].height;
     for (const double height : traded_heights(job, grid.tier, grid)) {
         const std::string id = in_millimetres(height);
         add_option(grid, id, [&] {
-            TradeOption option = option_of(id, height, with_tier_height(job, grid.tier, height));
+            TradeOption option =
+                option_of(id, height, edited(job, TierHeight{grid.tier_name, height}));
             option.as_job = std::abs(height - own) < kSame;
             return option;
         });
@@ -185,33 +207,15 @@ void add_risers(TradeGrid& grid, const Job& job) {
             id += (id.empty() ? "" : " + ") + job.shelf.at(row).name;
             height += job.shelf[row].height;
         }
-        add_option(grid, id,
-                   [&] { return option_of(id, height, with_risers(job, grid.tier, rows)); });
+        add_option(grid, id, [&] {
+            TradeOption option = option_of(id, height, edited(job, from_shelf(job, grid, rows)));
+            option.from_shelf = true;
+            return option;
+        });
     }
     std::stable_sort(
         grid.options.begin(), grid.options.end(),
         [](const TradeOption& a, const TradeOption& b) { return a.height < b.height; });
-}
-
-/// Every riser under every hold, after those with the job's own. A hold's tier is named by its
-/// place in the job's own stack, which risers from the shelf may shift.
-void add_holds(TradeGrid& grid, const Job& job) {
-    if (!job.trade) return;
-    const std::vector<TradeOption> own = grid.options;
-    for (TradeHold hold : job.trade->holds) {
-        const std::string tier = job.stack.tiers.at(hold.tier).name;
-        for (const TradeOption& option : own) {
-            const auto at = std::find(option.tiers.begin(), option.tiers.end(), tier);
-            const std::string id = option.id + ", " + hold.name;
-            if (at == option.tiers.end()) continue;
-            hold.tier = static_cast<std::size_t>(at - option.tiers.begin());
-            add_option(grid, id, [&] {
-                TradeOption held = option_of(id, option.height, with_hold(option.job, hold));
-                held.hold = hold.name;
-                return held;
-            });
-        }
-    }
 }
 
 }  // namespace
@@ -231,20 +235,13 @@ TradedRange traded_range(const ToolChain& tool) {
     return {std::min(least, own), greatest};
 }
 
-ToolChain with_stickout(ToolChain tool, double stickout) {
-    tool.cutter.stickout = stickout;
-    if (tool.cutter.overall) {
-        tool.grip_length = std::min(tool.grip_length, *tool.cutter.overall - stickout);
-    }
-    return tool;
-}
-
 TradeGrid trade_grid(const Job& job) {
     TradeGrid grid;
     grid.tier = tier_to_trade(job);
     grid.tier_name = job.stack.tiers[grid.tier].name;
+    for (const ToolChain& tool : job.tools) grid.chains.push_back({tool});
     add_risers(grid, job);
-    add_holds(grid, job);
+    add_variations(grid, job);
     for (std::size_t tool = 0; tool < job.tools.size(); ++tool) {
         const bool used = std::any_of(job.passes.begin(), job.passes.end(),
                                       [&](const Pass& pass) { return pass.tool == tool; });

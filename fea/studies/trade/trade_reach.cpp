@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "fea/job/edits/apply_edits.hpp"
 #include "fea/judgement/reach/reach.hpp"
 
 namespace standfast {
@@ -12,10 +13,7 @@ namespace {
 constexpr double kShorter = 0.5e-3;
 
 Job with_stickout_of_pass(const Job& job, std::size_t pass, double stickout) {
-    Job other = job;
-    ToolChain& tool = other.tools[job.passes[pass].tool];
-    tool = with_stickout(tool, stickout);
-    return other;
+    return edited(job, Stickout{job.tools[job.passes[pass].tool].name, stickout});
 }
 
 std::string fault_text(const ReachResult& reach) {
@@ -55,10 +53,12 @@ TradeReachOf reach_by_distance(const SolidDistance& distance) {
         for (const double stickout : stickouts) {
             reach.clear.push_back(clears(job, index, stickout, distance, options));
         }
-        const double own = stickout_of(job.tools[pass.tool].cutter);
-        const double looked_at = reach.least_stickout ? *reach.least_stickout - kShorter
-                                                      : now.most_stickout.value_or(own);
-        const Job other = with_stickout_of_pass(job, index, std::max(looked_at, 1e-3));
+        const ToolChain& tool = job.tools[pass.tool];
+        const double shortest = std::max(stickout_range(tool, pass).least, 1e-3);
+        const double looked_at = reach.least_stickout
+                                     ? std::max(*reach.least_stickout - kShorter, shortest)
+                                     : now.most_stickout.value_or(stickout_of(tool.cutter));
+        const Job other = with_stickout_of_pass(job, index, looked_at);
         const ReachResult then = reach_of_pass(other, pass, distance, options);
         if (then.judged && !then.clear) reach.nearest = fault_text(then);
         return reach;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "fea/chatter/equation/square_corner.hpp"
 #include "fea/chatter/limits/edge_limits.hpp"
 #include "fea/judgement/answer/levels.hpp"
 #include "fea/judgement/speed/at_speed.hpp"
@@ -14,7 +15,6 @@ namespace {
 // Just inside the threshold at which an error is flagged.
 constexpr double kInside = 0.999;
 constexpr int kHeights = 5;
-constexpr double kSmallCorner = 0.1;
 constexpr double kHope = 1.1;
 // Most limits asked of the method for one cell.
 constexpr int kMostAsked = 8;
@@ -128,10 +128,9 @@ private:
     std::optional<SlowAnswer> slow_;
 };
 
-/// It couples the axial direction in, which costs much and ranks nothing.
 void leave_small_corner_out(CutProblem& problem) {
-    double& corner = problem.cut.cutter.corner_radius;
-    if (corner < kSmallCorner * problem.cut.cutter.diameter) corner = 0;
+    CutterGeometry& cutter = problem.cut.cutter;
+    cutter = with_small_corner_square(cutter, depth_for_corner(cutter));
 }
 
 /// None where periodic does not serve: then zero-order ranks, as where it is the method.

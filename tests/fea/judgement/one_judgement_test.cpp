@@ -5,7 +5,7 @@
 #include <cmath>
 #include <cstdint>
 
-#include "fea/judgement/advice/edits.hpp"
+#include "fea/job/edits/apply_edits.hpp"
 #include "fea/judgement/answer/levels.hpp"
 #include "fea/judgement/pass/check.hpp"
 #include "tests/fea/judgement/sample_job.hpp"
@@ -84,7 +84,7 @@ CheckOptions tried(std::uint64_t seed = 1) {
 Verdict done(const Job& job, const std::vector<Edit>& set) {
     CheckOptions options = tried();
     options.advise = false;
-    const Job changed = with_edits(job, set);
+    const Job changed = edited(job, set);
     options.speeds = {*changed.passes[0].speed};
     return check_job(changed, options).passes.at(0).verdict;
 }
@@ -104,7 +104,7 @@ TEST(OneJudgement, WhatIsAdvisedIsNoWorseWhenItIsDone) {
         ASSERT_NE(report.verdict.level, Level::unflagged);
         for (const Advice& advice : report.advice) {
             EXPECT_LE(done(job, advice.set).level, advice.level)
-                << depth << ": " << advice.set.front().path;
+                << depth << ": advice " << static_cast<int>(advice.kind);
             EXPECT_LE(advice.level, report.verdict.level);
         }
         const bool clears = std::any_of(report.advice.begin(), report.advice.end(),
@@ -119,10 +119,8 @@ TEST(OneJudgement, TheBestSpeedAndDepthAreNoWorseWhenTheyAreRun) {
         const PassReport report = check_job(job, tried()).passes.at(0);
         ASSERT_TRUE(report.best);
         const Pass& pass = job.passes[0];
-        const Verdict found =
-            done(job, {{pass_path(pass, "speed"), report.best->speed.radians_per_second,
-                        Quantity::rotational_speed, ""},
-                       {pass_path(pass, "axial"), report.best->depth, Quantity::length, ""}});
+        const Verdict found = done(job, {PassSpeed{pass.name, report.best->speed},
+                                         AxialDepth{pass.name, report.best->depth}});
         EXPECT_LE(found.level, report.best->level);
         EXPECT_LE(report.best->depth, depth);
     }
@@ -134,8 +132,7 @@ TEST(OneJudgement, AQuietBandIsQuietInItsMiddle) {
     ASSERT_FALSE(report.quiet_bands.empty());
     for (const SpeedBand& band : report.quiet_bands) {
         const double middle = (band.from.radians_per_second + band.to.radians_per_second) / 2;
-        const Verdict found = done(
-            job, {{pass_path(job.passes[0], "speed"), middle, Quantity::rotational_speed, ""}});
+        const Verdict found = done(job, {PassSpeed{job.passes[0].name, SpindleSpeed{middle}}});
         EXPECT_EQ(found.level, Level::unflagged) << SpindleSpeed{middle}.rpm();
     }
 }
@@ -155,7 +152,7 @@ TEST(OneJudgement, SeveralChangesTogetherStandFirstAndEachChangesSomethingElse) 
         EXPECT_GT(*advice.removal_ratio, 0);
         for (std::size_t a = 0; a < advice.set.size(); ++a) {
             for (std::size_t b = a + 1; b < advice.set.size(); ++b) {
-                EXPECT_NE(advice.set[a].path, advice.set[b].path);
+                EXPECT_FALSE(set_the_same(advice.set[a], advice.set[b]));
             }
         }
     }
@@ -167,7 +164,8 @@ TEST(OneJudgement, LessDepthCostsMetalInProportion) {
     for (const Advice& advice : check_job(job, tried()).passes.at(0).advice) {
         if (advice.kind != AdviceKind::less_depth) continue;
         ASSERT_TRUE(advice.removal_ratio);
-        EXPECT_NEAR(*advice.removal_ratio, advice.set.front().value / 6e-3, 1e-9);
+        EXPECT_NEAR(*advice.removal_ratio, std::get<AxialDepth>(advice.set.front()).axial / 6e-3,
+                    1e-9);
     }
 }
 

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <memory>
 
+#include "fea/job/edits/apply_edits.hpp"
 #include "fea/judgement/answer/levels.hpp"
 #include "fea/reach_fcl/fcl_distance.hpp"
 #include "tests/fea/judgement/sample_job.hpp"
@@ -125,7 +126,7 @@ TEST(Reach, LevelToolNeedsARiserThatLiftsTheSpindleNoseOverTheTable) {
     const double least =
         least_riser_height(job, job.passes[0], 1, fcl(), {.clearance = 2e-3}).value();
     EXPECT_NEAR(least, nose_radius + 2e-3 - plate - cutter_radius - cut, 1e-4 + 1e-6);
-    job.stack = with_height(job.stack, 1, least);
+    job = edited(job, TierHeight{"riser", least});
     const ReachResult reach = reach_of(job);
     EXPECT_TRUE(reach.clear);
     EXPECT_EQ(reach.work_solid, "table");
@@ -305,13 +306,18 @@ TEST(Reach, WhatHasNoSizeIsSaid) {
     EXPECT_TRUE(reach_of(upright_job()).left_out.empty());
 }
 
-TEST(Reach, WhatStandsOnATierKeepsItsDistanceFromTheTop) {
-    Stack stack = test_stack();
-    stack.tiers[2].placement.at = Vector3d(0.05, 0, 0.100);  // at its side
-    const Stack taller = with_height(stack, 1, 0.200);
-    EXPECT_EQ(taller.tiers[1].height, 0.200);
-    EXPECT_NEAR(taller.tiers[2].placement.at->z(), 0.150, 1e-12);
-    EXPECT_FALSE(with_height(test_stack(), 1, 0.200).tiers[2].placement.at);
+TEST(Reach, JawsAtTheRisersSideGoUpWithItWhereTheLeastHeightIsLookedFor) {
+    // The holder's face comes down to 103 mm over the riser's top, the jaw reaches up to 110 mm
+    // beside it. No riser helps, since the jaw is lifted along.
+    Job job = upright_job();
+    job.passes[0].path = {{0.035, 0, 0.045}};
+    job.tools[0].cutter.flute_length = 0.050;
+    const double top = job.stack.tiers[1].height;
+    job.stack.tiers[1].side = {
+        SideMass{.name = "jaw", .mass = 2, .at = {0.065, 0, top}, .size = {0.030, 0.060, 0.220}}};
+    ASSERT_EQ(reach_of(job).work_solid, "jaw");
+    ASSERT_FALSE(reach_of(job).clear);
+    EXPECT_FALSE(least_riser_height(job, job.passes[0], 1, fcl(), {.clearance = 2e-3}).has_value());
 }
 
 }  // namespace

@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <stdexcept>
 
+#include "fea/judgement/answer/weight.hpp"
 #include "fea/stack/stack_model.hpp"
-#include "fea/studies/trade/trade_stack.hpp"
 #include "tests/fea/judgement/sample_job.hpp"
 
 namespace standfast {
@@ -61,13 +61,6 @@ TEST(TradeOptions, StickoutsKeepTheFlutesOutAndTheShankIn) {
         << "no longer than the job's own without an overall length";
 }
 
-TEST(TradeOptions, ALongerStickoutTakesItsShankFromTheGrip) {
-    const ToolChain tool = test_tool();
-    EXPECT_DOUBLE_EQ(with_stickout(tool, 0.070).grip_length, 0.030);
-    EXPECT_DOUBLE_EQ(with_stickout(tool, 0.050).grip_length, 0.040);
-    EXPECT_DOUBLE_EQ(stickout_of(with_stickout(tool, 0.070).cutter), 0.070);
-}
-
 TEST(TradeOptions, RisersFromTheShelfStandInTheRisersPlace) {
     Job job = test_job();
     job.shelf = {shelf_riser("short", 0.080), shelf_riser("spacer", 0.040)};
@@ -93,13 +86,30 @@ TEST(TradeOptions, TheSameRiserTwiceGetsANameOfItsOwn) {
               (std::vector<std::string>{"plate", "spacer", "spacer 2", "part"}));
 }
 
-TEST(TradeOptions, APartAtTheSideOfATowerKeepsItsDistanceFromTheTop) {
-    const Job job = tower_job();
-    for (const double height : {0.120, 0.150, 0.200}) {
-        const Job other = with_tier_height(job, 1, height);
-        EXPECT_NEAR(height - other.stack.tiers[2].placement.at->z(), 0.040, 1e-12);
-    }
-    EXPECT_THROW(with_tier_height(job, 1, 0.030), std::domain_error);
+/// The jaws of a dovetail at the riser's side, 2 kg.
+SideMass jaws() {
+    return {.name = "jaws", .mass = 2, .at = {0.060, 0, 0.130}, .size = {0.020, 0.060, 0.040}};
+}
+
+TEST(TradeOptions, AShelfRiserOfTheSameSizeIsTheJobsOwnWithAllThatHangsOnIt) {
+    Job job = test_job();
+    job.stack.tiers[1].side = {jaws()};
+    job.stack.supports = {Support{.name = "prop", .tier = 1, .at = {0, 0.05, 0.100}}};
+    ShelfRiser same = shelf_riser("same again", job.stack.tiers[1].height);
+    same.shape = job.stack.tiers[1].shape;
+    job.shelf = {same};
+    job.trade = Trade{.risers = {{0}}};
+    const TradeGrid grid = trade_grid(job);
+    ASSERT_EQ(grid.options.size(), 2U);
+    const Stack& own =
+        grid.options[0].as_job ? grid.options[0].job.stack : grid.options[1].job.stack;
+    const Stack& other =
+        grid.options[0].as_job ? grid.options[1].job.stack : grid.options[0].job.stack;
+    EXPECT_DOUBLE_EQ(stack_mass(other, tier_frames(other)).mass,
+                     stack_mass(own, tier_frames(own)).mass);
+    ASSERT_EQ(other.tiers[1].side.size(), 1U);
+    EXPECT_EQ(other.tiers[1].side[0].at, own.tiers[1].side[0].at);
+    EXPECT_EQ(other.supports[0].at, own.supports[0].at);
 }
 
 TEST(TradeOptions, AHoldIsTriedUnderEveryRiser) {

@@ -4,7 +4,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <thread>
 
+#include "fea/job/edits/tool_edits.hpp"
 #include "fea/judgement/cut/speed_grid.hpp"
 #include "fea/judgement/pass/check.hpp"
 #include "fea/studies/trade/trade_ranking.hpp"
@@ -252,6 +254,51 @@ TEST(Trade, AnOptionDoesNotDependOnWhichWereJudgedBefore) {
     EXPECT_EQ(after.passes[0].stickout, alone.passes[0].stickout);
     EXPECT_EQ(after.passes[0].probability, alone.passes[0].probability);
     EXPECT_EQ(after.removal, alone.removal);
+}
+
+TEST(Trade, ThreadsThatAskOneStudyGetWhatOneThreadGets) {
+    TradeSettings settings = quick();
+    settings.draws = 8;
+    const TradeStudy alone(traded_job(), settings), shared(traded_job(), settings);
+    const std::size_t count = shared.grid().options.size();
+    std::vector<TradeResult> results(count);
+    std::vector<std::thread> threads;
+    for (std::size_t i = 0; i < count; ++i) {
+        threads.emplace_back([&, i] { results[i] = shared.option(i); });
+    }
+    for (std::thread& thread : threads) thread.join();
+    for (std::size_t i = 0; i < count; ++i) {
+        const TradeResult one = alone.option(i);
+        EXPECT_EQ(results[i].failed, "");
+        EXPECT_EQ(results[i].removal, one.removal);
+        EXPECT_EQ(results[i].passes.at(0).probability, one.passes.at(0).probability);
+        EXPECT_EQ(results[i].passes[0].verdict.level, one.passes[0].verdict.level);
+    }
+    EXPECT_EQ(shared.count().cells, alone.count().cells);
+    EXPECT_EQ(shared.count().work_sides, alone.count().work_sides);
+}
+
+TEST(Trade, WhatTheJobSaysOfItsSpindlesSpreadCountsAsInCheck) {
+    Job job = traded_job();
+    job.trade->heights = {job.stack.tiers[1].height};
+    job.trade->stickouts = {job.tools[0].cutter.stickout};
+    TradeSettings settings = quick();
+    settings.draws = 64;
+    const auto share = [&](const Job& asked) {
+        return *TradeStudy(asked, settings).option(0).passes.at(0).probability;
+    };
+    Job sure = job, open = job;
+    sure.uncertainty.spindle_stiffness.all = 1.0;
+    open.uncertainty.spindle_stiffness.all = 3.0;
+    CheckOptions options;
+    options.method = StabilityMethod::zero_order;
+    options.speeds = {*job.passes[0].speed};
+    options.advise = false;
+    options.odds.draws = settings.draws;
+    options.odds.seed = settings.seed;
+    for (const Job& asked : {sure, open}) {
+        EXPECT_DOUBLE_EQ(share(asked), check_job(asked, options).passes.at(0).odds->at_judged);
+    }
 }
 
 /// Speed times the depth that check recommends of the job with that stickout, m rad/s.
