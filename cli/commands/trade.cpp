@@ -163,7 +163,11 @@ std::vector<TradedJob> merged(const Options& options) {
                                          shards.payloads.size() - unit));
         }
         for (std::size_t i = 0; i < one.head.options; ++i) {
-            one.results.push_back(record(read_result_record));
+            one.results.push_back(record([&](const std::string& text) {
+                TradeResult result = read_result_record(text);
+                if (!one.results.empty()) require_same_shape(one.results.front(), result);
+                return result;
+            }));
         }
         traded.push_back(std::move(one));
     }

@@ -40,8 +40,12 @@ struct TradedJob {
 /// As compact JSON and back, without loss: what a shard's lines carry.
 std::string head_record(const TradedHead& head);
 std::string result_record(const TradeResult& result);
-/// @throws std::runtime_error where the text is not such a record
+/// @throws std::runtime_error where the text is not such a record, or one that cannot be
 TradedHead read_head_record(const std::string& text);
 TradeResult read_result_record(const std::string& text);
+
+/// @throws std::runtime_error where two options cannot be of one trade: other passes, stickouts or
+///         speeds
+void require_same_shape(const TradeResult& first, const TradeResult& other);
 
 }  // namespace standfast

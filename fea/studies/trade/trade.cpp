@@ -18,6 +18,8 @@ namespace {
 
 // Sizes closer than this are one and the same.
 constexpr double kSame = 1e-6;
+// What is told is tried with check's own seed, what is searched with one that nobody asks for.
+constexpr std::uint64_t kOtherSeed = 0x9e3779b97f4a7c15;
 
 std::size_t index_of(const std::vector<double>& values, double wanted) {
     for (std::size_t i = 0; i < values.size(); ++i) {
@@ -59,10 +61,16 @@ TradeStudy::TradeStudy(const Job& job, TradeSettings settings)
         const std::vector<double>& stickouts = grid_.stickouts[tool];
         const ToolChain chain =
             stickouts.empty() ? job.tools[tool] : with_stickout(job.tools[tool], stickouts[s]);
-        tools_[tool][s] = {chain,
-                           std::make_shared<const SolvedSide>(solve_tool_side(job.machine, chain))};
+        Job at = job;
+        at.tools[tool] = chain;
+        Pass pass;
+        pass.tool = tool;
+        tools_[tool][s] = {chain, tool_side_of(at, pass)};
     });
     count_.tool_sides = places.size();
+    search_.drawn = {.draws = std::min(settings_.search_draws, settings_.draws),
+                     .seed = settings_.seed + kOtherSeed};
+    told_.drawn = {.draws = settings_.draws, .seed = settings_.seed};
 }
 
 TradeResult TradeStudy::option(std::size_t index) {
@@ -99,21 +107,24 @@ void TradeStudy::judge(const TradeOption& of, TradeResult& result) {
         option.cases[p] = trade_pass_case(of.job, option.open, p, work[p], at, settings_);
     });
     option.chosen.resize(count);
+    option.by_default.resize(count);
+    option.answers.resize(count);
     option.left_out.resize(count);
     begin_case(option, grid_, tools_, settings_);
-    sketch_cells(option, tools_, settings_);
+    sketch_cells(option, tools_, settings_, search_);
     for (std::size_t tool = 0; tool < tools_.size(); ++tool) {
-        choose_stickout(option, tool, tools_[tool], settings_);
+        choose_stickout(option, tool, tools_, settings_, search_);
     }
-    if (settings_.draws > 0) add_odds(option, tools_, settings_, drawn_tools_);
+    tell_choice(option, tools_, settings_, told_);
 
     result.mass = stack_mass(of.job.stack, tier_frames(of.job.stack)).mass;
     for (std::size_t p = 0; p < count; ++p) {
         count_.cells += option.sketches[p].cells.size();
-        for (const auto& answer : option.answers[p])
-            count_.worked_out += static_cast<unsigned long>(answer.has_value());
+        for (const auto& searched : option.searched[p]) {
+            count_.worked_out += static_cast<unsigned long>(searched.has_value());
+        }
     }
-    fill_result(result, option, grid_);
+    fill_result(result, option, grid_, tools_);
     result.tuned = tuned_stickouts(option, grid_, tools_, settings_);
 }
 
