@@ -25,15 +25,15 @@ struct Pass {
     std::string name;
     std::size_t tool = 0;
     std::size_t tier = 0;
-    /// m, tool tip along the path, from the tier's foot, tier axes; at least one point. With
-    /// modes instead of tiers: empty.
+    /// m, tool tip along the path, from the tier's foot, tier axes; at least one
+    /// point. With modes instead of tiers: empty.
     std::vector<Eigen::Vector3d> path;
-    /// The place was not given: the cut's top is the tier's top, and the tip goes down as the cut
-    /// grows deeper. Else the tip stays where it is.
+    /// The place was not given: the cut's top is the tier's top, and the tip goes
+    /// down as the cut grows deeper. Else the tip stays where it is.
     bool from_top = false;
     std::optional<Eigen::Vector3d> wall;  ///< finished wall's outward normal, tier axes, unit
-    /// rad, about the tool axis, from the stack's x after tilt and turn; none and no wall: the
-    /// worst of all headings
+    /// rad, about the tool axis, from the stack's x after tilt and turn; none and
+    /// no wall: the worst of all headings
     std::optional<double> feed_heading;
     double tilt = 0, turn = 0;  ///< rad
     CuttingData cutting;
@@ -47,6 +47,10 @@ struct Pass {
     std::optional<double> leave;  ///< m, stock that a roughing pass should leave
     std::optional<PassState> state;
     std::optional<double> corner_radius;  ///< m, smallest inside corner of the path
+    /// How much of the cutting it is: m of path, or a fraction of all that is
+    /// cut; both none: as much as any other pass. All passes of a job say it the
+    /// same way, or none does.
+    std::optional<double> length, share;
 };
 
 }  // namespace standfast

@@ -19,10 +19,10 @@ const std::vector<KnownTable>& known_tables() {
          {"name", "material", "round", "tube", "block", "box", "section", "top", "height", "lump",
           "joint", "on", "at", "lean", "heading", "spin", "side"}},
         {"[[tool]]", {"name", "holder", "taper", "grip", "cutter", "speed_max", "modes", "rigid"}},
-        {"[[pass]]",
-         {"name",         "tool",  "tier",   "at",        "to",      "points", "wall",
-          "feed_heading", "tilt",  "turn",   "cutting",   "milling", "radial", "axial",
-          "feed",         "speed", "speeds", "tolerance", "leave",   "state",  "corner_radius"}}};
+        {"[[pass]]", {"name",   "tool",         "tier",          "at",     "to",      "points",
+                      "wall",   "feed_heading", "tilt",          "turn",   "cutting", "milling",
+                      "radial", "axial",        "feed",          "speed",  "speeds",  "tolerance",
+                      "leave",  "state",        "corner_radius", "length", "share"}}};
     return tables;
 }
 

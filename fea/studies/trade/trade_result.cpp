@@ -111,6 +111,9 @@ TradePass pass_of(const TradeOptionCase& option, std::size_t p,
     result.programmed = pass.speed.has_value();
     result.limit = answer.limit.limit;
     result.share = share_of_path(job, p);
+    if (pass.length && answer.removal > 0) {
+        result.time = *pass.length * pass.radial * option.cases[p].usual_depth / answer.removal;
+    }
     add_best(result, option.cases[p], answer);
     if (answer.answer.at.motion) result.error = answer.answer.at.motion->largest_error;
     result.push_off = answer.answer.statics.error;
@@ -210,7 +213,7 @@ void summarise(TradeResult& result, const TradeOptionCase& option) {
     result.removal = option_removal(*option.job, result.passes);
 }
 
-double weight_of(const Pass&) { return 1; }
+double weight_of(const Pass& pass) { return pass.length.value_or(pass.share.value_or(1)); }
 
 }  // namespace
 
