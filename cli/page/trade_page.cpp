@@ -10,6 +10,8 @@
 #include "cli/report/common/cautions.hpp"
 #include "cli/report/common/number.hpp"
 #include "cli/report/common/words.hpp"
+#include "cli/report/trade/trade_passes.hpp"
+#include "cli/report/trade/trade_reasons.hpp"
 #include "cli/report/trade/trade_words.hpp"
 
 namespace standfast {
@@ -67,12 +69,35 @@ Chart options_chart(const TradedJob& traded, UnitSystem units) {
         option.words.push_back(option_name(result, units) + (best ? " (taken)" : ""));
         metal.values.emplace_back(result.removal / unit);
         mass.values.emplace_back(result.mass / (units == UnitSystem::metric ? 1 : 0.45359237));
-        level.words.emplace_back(level_name(result.verdict.level));
+        level.words.emplace_back(level_name(result.best_verdict.level));
         limited.words.emplace_back(limited_by_name(result.limited_by));
     }
     chart.columns = {option, metal, mass, level, limited};
     chart.series = {{.column = 1, .label = "metal over time", .kind = SeriesKind::bars}};
     return chart;
+}
+
+/// As it would be run: a row for every pass, then the sum.
+void add_passes(ReportPage& page, const TradeResult& result, UnitSystem units) {
+    page.add(
+        "<div class=wide><table><thead><tr><th scope=col>tool</th><th scope=col>out</th>"
+        "<th scope=col>pass</th><th scope=col>speed</th><th scope=col>feed</th>"
+        "<th scope=col>depth</th><th scope=col>wall</th><th scope=col>held by</th></tr></thead>"
+        "<tbody>\n");
+    for (const TradePass& pass : result.passes) {
+        const bool usable = pass.best_speed && depth_left(pass);
+        const auto cell = [&](const std::string& text) {
+            return fmt::format("<td>{}</td>", html(text));
+        };
+        page.add("<tr>" + cell(pass.tool) + cell(length_text(pass.stickout, units)) +
+                 cell(pass.name) + cell(usable ? speed_text(*pass.best_speed) : "none usable") +
+                 cell(usable ? feed_text(pass.feed, units) : "") +
+                 cell(usable ? depth_to_set(*pass.usable, units) : "") +
+                 cell(usable && pass.best_error ? wall_text(*pass.best_error, units) : "") +
+                 cell(held_by_text(pass, units)) + "</tr>\n");
+    }
+    page.add("</tbody></table></div>\n");
+    page.paragraph(sum_text(result, units) + ".");
 }
 
 void add_options(ReportPage& page, const TradedJob& traded, UnitSystem units) {
@@ -89,7 +114,9 @@ void add_options(ReportPage& page, const TradedJob& traded, UnitSystem units) {
         page.add(
             fmt::format("<li><details><summary>{}{}</summary><p>{}</p><ul>{}</ul></details></li>\n",
                         html(option_name(result, units)), result.as_job ? ", the job's own" : "",
-                        html(trade_option_text(result, units)), passes));
+                        html("At its best: " + best_level_text(result, units) +
+                             ". As programmed: " + trade_option_text(result, units)),
+                        passes));
     }
     page.add("</ol>\n");
 }
@@ -144,11 +171,23 @@ ReportPage trade_page(const std::vector<TradedJob>& jobs, UnitSystem units) {
         if (traded.ranking.best) {
             const TradeResult& best = traded.results[*traded.ranking.best];
             page.add("<p>" +
-                     level_html(best.verdict.level, best.passes.at(best.worst).holding.judged) +
+                     level_html(best.best_verdict.level,
+                                best.passes.at(best.worst_at_best).holding.judged) +
                      "</p>\n");
             page.paragraph(best_text(traded, units));
-            page.paragraph("Worst pass: " + trade_option_text(best, units));
-            page.paragraph("Tools: " + stickouts_text(best, units) + ".");
+            page.paragraph(fmt::format("At these speeds and depths: {}. As programmed: {}.",
+                                       best_level_text(best, units),
+                                       trade_option_text(best, units)));
+            add_passes(page, best, units);
+            for (const TradeReason& reason : reasons_of(traded, units)) {
+                page.paragraph(fmt::format("Why, {}: {}.", reason.about, reason.text));
+            }
+            const std::string saw = saw_text(traded, units);
+            if (!saw.empty()) page.paragraph("For the saw: " + saw + ".");
+            for (const TradeReason& one : stock_of(traded, units)) {
+                page.paragraph(fmt::format("Stock for {}: {}.", one.about, one.text));
+            }
+            if (const auto out = left_out_of(traded); !out.empty()) page.list(out);
             for (const TunedStickout& tuned : best.tuned) page.paragraph(tuned_text(tuned, units));
         } else {
             page.paragraph(best_text(traded, units));

@@ -55,9 +55,6 @@ std::set<std::size_t> units_in(const std::string& path, const ShardHeader& heade
         throw UsageError(
             fmt::format("{}: {}; choose another file, or --force to begin it anew", path, why));
     };
-    if (!is_regular_file(path)) {
-        throw UsageError(fmt::format("{}: is no ordinary file", path));
-    }
     if (options.force) {
         std::filesystem::resize_file(path, 0);
         return done;
@@ -115,6 +112,11 @@ std::string inputs_fingerprint(const Options& options, const std::vector<std::st
 
 int run_shard(const ShardHeader& header, const Options& options,
               const std::function<std::string(std::size_t)>& payload) {
+    if (options.out && std::filesystem::exists(*options.out) && !is_regular_file(*options.out)) {
+        throw UsageError(fmt::format("{}: is no ordinary file", *options.out));
+    }
+    // Taken before it is read, so that no other run's line is taken for a torn one.
+    WholeLines lines(options.out.value_or(""));
     const std::set<std::size_t> done =
         options.out ? units_in(*options.out, header, options) : std::set<std::size_t>{};
     std::vector<std::size_t> left;
@@ -123,7 +125,6 @@ int run_shard(const ShardHeader& header, const Options& options,
             left.push_back(unit);
         }
     }
-    WholeLines lines(options.out.value_or(""));
     Progress progress(!options.quiet, left.size());
     for (const std::size_t unit : left) {
         progress.next(fmt::format("shard {} of {}", options.shard->index, options.shard->count));

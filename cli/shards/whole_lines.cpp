@@ -1,6 +1,7 @@
 #include "cli/shards/whole_lines.hpp"
 
 #include <fcntl.h>
+#include <sys/file.h>
 #include <unistd.h>
 
 #include <atomic>
@@ -10,6 +11,7 @@
 #include <stdexcept>
 
 #include "cli/files/interrupt.hpp"
+#include "cli/files/usage_error.hpp"
 
 namespace standfast {
 namespace {
@@ -73,6 +75,13 @@ WholeLines::WholeLines(const std::string& path) : path_(path) {
                       ? STDOUT_FILENO
                       : open(path.c_str(), O_WRONLY | O_CREAT | O_APPEND | O_CLOEXEC, 0666);
     if (descriptor_ < 0) {
+        refuse(path);
+    }
+    if (!path.empty() && flock(descriptor_, LOCK_EX | LOCK_NB) != 0) {
+        const bool taken = errno == EWOULDBLOCK;
+        close(descriptor_);
+        if (taken)
+            throw UsageError(path + ": another run is writing to it; wait, or choose another file");
         refuse(path);
     }
     state = idle;

@@ -47,6 +47,9 @@ struct Pass {
     std::optional<double> leave;  ///< m, stock that a roughing pass should leave
     std::optional<PassState> state;
     std::optional<double> corner_radius;  ///< m, smallest inside corner of the path
+    /// How much of the cutting it is: m of path, or a fraction of all that is cut; both none: as
+    /// much as any other pass. All passes of a job say it the same way, or none does.
+    std::optional<double> length, share;
 };
 
 }  // namespace standfast

@@ -32,6 +32,8 @@ struct Uncertainty {
     SpreadFactors cutting_force;
     SpreadFactors measured_stiffness, measured_damping;  ///< of measured modes: "tool", "stack"
     SpreadFactors runout;                                ///< by tool
+    /// m, in all, that a tool's stickout is set within; none: it is exactly as given.
+    std::optional<double> stickout;
     std::optional<int> draws;
     std::optional<std::uint64_t> seed;
 };

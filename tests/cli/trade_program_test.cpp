@@ -1,6 +1,8 @@
 // `standfast trade` as a person or a script meets it: the program is run.
+#include <fcntl.h>
 #include <gtest/gtest.h>
 #include <signal.h>
+#include <sys/file.h>
 
 #include <algorithm>
 #include <chrono>
@@ -48,9 +50,28 @@ TEST(TradeProgram, JsonHasTheShapeOfItsSchema) {
     for (const json& option : read["options"]) {
         for (const char* key : {"id", "tiers", "height_m", "mass_kg", "level", "reasons"})
             EXPECT_TRUE(option.contains(key)) << key;
-        for (const char* key : {"name", "tool", "clear", "least_stickout_m", "stickout_m",
-                                "limit_m", "error_m", "probability", "level", "reasons",
-                                "best_probability", "cautious_m", "left_out", "surrogates"})
+        for (const char* key : {"name",
+                                "tool",
+                                "clear",
+                                "least_stickout_m",
+                                "stickout_m",
+                                "limit_m",
+                                "error_m",
+                                "probability",
+                                "level",
+                                "reasons",
+                                "best_probability",
+                                "cautious_m",
+                                "left_out",
+                                "surrogates",
+                                "best_level",
+                                "best_error_m",
+                                "feed_m_per_s",
+                                "length_share",
+                                "held_by",
+                                "stickouts_out",
+                                "why",
+                                "finish"})
             EXPECT_TRUE(option["passes"][0].contains(key)) << key;
     }
     const json& grid = read["grid"][0];
@@ -69,6 +90,24 @@ TEST(TradeProgram, ScreenFitsWithoutColourWhenPipedAndNamesTheBest) {
     const auto lines =
         std::count(result.standard_output.begin(), result.standard_output.end(), '\n');
     EXPECT_LE(lines, 60) << result.standard_output;
+}
+
+TEST(TradeProgram, ALongNameOfARiserPushesNoColumnOff) {
+    const TemporaryFolder folder;
+    std::string shelf = "[[riser]]\nname = \"" + std::string(90, 'w') +
+                        "\"\nmaterial = \"steel\"\nround = \"90 mm\"\nheight = \"120 mm\"\n";
+    folder.write("job.toml", "use = [\"" + kLowRiser + "\"]\n" + shelf);
+    const ProgramResult result =
+        run_program(ProgramCall{.arguments = quick({"job.toml"}), .folder = folder.path()});
+    ASSERT_EQ(result.exit_code, 0) << result.standard_error;
+    std::istringstream lines(result.standard_output);
+    std::string line;
+    int rows = 0;
+    while (std::getline(lines, line)) {
+        EXPECT_LE(line.size(), 82U) << line;
+        rows += has(line, " kg ") && has(line, "rigidity");
+    }
+    EXPECT_EQ(rows, 8) << result.standard_output;
 }
 
 TEST(TradeProgram, MergedSharesAreTheSingleRunByteForByte) {
@@ -116,6 +155,47 @@ TEST(TradeProgram, AnInterruptedShardGoesOnWhereItWas) {
         run_program(quick({kLowRiser}, {"--shard", "1/2", "--out", folder.path() + "/mine.txt"}));
     EXPECT_EQ(foreign.exit_code, 2);
     EXPECT_EQ(folder.read("mine.txt"), "precious\n");
+}
+
+TEST(TradeProgram, AShareThatAnotherRunWritesIsRefusedByName) {
+    const TemporaryFolder folder;
+    const std::string file = folder.write("share.jsonl", "");
+    const auto call = quick({kLowRiser}, {"--shard", "1/8", "--out", file});
+    const int other = open(file.c_str(), O_WRONLY | O_APPEND | O_CLOEXEC);
+    ASSERT_GE(other, 0);
+    ASSERT_EQ(flock(other, LOCK_EX), 0);
+    const ProgramResult refused = run_program(call);
+    EXPECT_EQ(refused.exit_code, 2);
+    EXPECT_TRUE(has(refused.standard_error, file + ": another run is writing to it"))
+        << refused.standard_error;
+    EXPECT_EQ(folder.read("share.jsonl"), "");
+    close(other);
+    EXPECT_EQ(run_program(call).exit_code, 0);
+}
+
+TEST(TradeProgram, APayloadThatIsNoTradeIsRefusedWithFileAndLine) {
+    const TemporaryFolder folder;
+    const std::string file = folder.path() + "/share.jsonl";
+    ASSERT_EQ(run_program(quick({kLowRiser}, {"--shard", "1/1", "--out", file})).exit_code, 0);
+    const std::string whole = folder.read("share.jsonl");
+    const auto refusal_with = [&](const std::string& from, const std::string& to) {
+        std::string text = whole;
+        const std::size_t second = text.find('\n') + 1, at = text.find(from, second);
+        if (at == std::string::npos) return from + " is not there";
+        folder.write("share.jsonl", text.replace(at, from.size(), to));
+        const ProgramResult result = run_program({"trade", "--merge", file});
+        EXPECT_EQ(result.exit_code, 2) << from;
+        return result.standard_error;
+    };
+    for (const auto& [from, to] : std::vector<std::pair<std::string, std::string>>{
+             {"\"worst\":0", "\"worst\":7"},
+             {"\"reasons\":[", "\"reasons\":[99,"},
+             {"\"speeds\":[", "\"speeds\":[{\"radians_per_second\":1},"},
+             {"\"passes\":[", "\"passes\":[],\"other\":["}}) {
+        const std::string refusal = refusal_with(from, to);
+        // The shape is held against the first option, so that the third line may be the odd one.
+        EXPECT_TRUE(has(refusal, file + ":2: ") || has(refusal, file + ":3: ")) << refusal;
+    }
 }
 
 TEST(TradeProgram, CtrlCLeavesWholeLines) {

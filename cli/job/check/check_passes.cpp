@@ -130,7 +130,8 @@ void check_wall(Reading& reading, const Pass& pass, const PassPlace& place) {
     }
 }
 
-/// The section and height of the tier at that moment, and where the job says them.
+/// The section and height of the tier at that moment, and where the job says
+/// them.
 struct CutBody {
     SectionShape shape;
     double height = 0;
@@ -159,13 +160,13 @@ void check_point(Reading& reading, const Pass& pass, const PassPlace& place, con
     const double beyond_y = std::abs(point.y()) - width_y(body.shape) / 2;
     const double slack = kSlack + 1e-6 * body.height;
     if (upright && std::abs(point.z() - body.height) <= slack) {
-        contradict(
-            reading, place(key),
-            fmt::format("{}: the tip is at the part's top, {}, so that nothing is beside the "
-                        "edge",
-                        place.subject, in_mm(body.height)),
-            "a tip below the top, measured from the tier's foot", body.height_path,
-            "the part's height");
+        contradict(reading, place(key),
+                   fmt::format("{}: the tip is at the part's top, {}, so that "
+                               "nothing is beside the "
+                               "edge",
+                               place.subject, in_mm(body.height)),
+                   "a tip below the top, measured from the tier's foot", body.height_path,
+                   "the part's height");
     } else if (point.z() > body.height + slack) {
         contradict(reading, place(key),
                    fmt::format("{}: the cut is at {}, above the part's top at {}", place.subject,
@@ -207,9 +208,34 @@ void check_path(Reading& reading, const Pass& pass, const PassPlace& place) {
     }
 }
 
+void check_shares(Reading& reading) {
+    const std::vector<Pass>& passes = reading.job.passes;
+    const auto differs = [&](const Pass& pass) {
+        return pass.length.has_value() != passes.front().length.has_value() ||
+               pass.share.has_value() != passes.front().share.has_value();
+    };
+    for (std::size_t i = 0; i < passes.size(); ++i) {
+        const PassPlace place{numbered("pass", i, passes[i].name), fmt::format("pass[{}]", i)};
+        const bool both = passes[i].length && passes[i].share;
+        if (!both && !differs(passes[i])) {
+            continue;
+        }
+        const std::string key = passes[i].length ? "length" : passes[i].share ? "share" : "name";
+        contradict(reading, place(key),
+                   both ? fmt::format("{}: says both length and share", place.subject)
+                        : fmt::format("{}: does not say how long it cuts as the first pass does",
+                                      place.subject),
+                   R"(length = "800 mm" in every pass, share = "40 %" in every pass, or neither)",
+                   fmt::format("pass[0].{}", passes.front().length ? "length" : "share"),
+                   "the first pass");
+        return;
+    }
+}
+
 }  // namespace
 
 void check_passes(Reading& reading) {
+    check_shares(reading);
     for (std::size_t i = 0; i < reading.job.passes.size(); ++i) {
         const Pass& pass = reading.job.passes[i];
         const PassPlace place{numbered("pass", i, pass.name), fmt::format("pass[{}]", i)};

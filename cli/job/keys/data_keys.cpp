@@ -54,6 +54,7 @@ std::vector<Key> uncertainty_keys() {
             {"measured_stiffness", by_name, ""},
             {"measured_damping", by_name, ""},
             {"runout", by_name, ""},
+            {"stickout", form::length(), "in all, that a tool's stickout is set within"},
             {"draws", form::whole(0, 100000), "tries, unless the command line says"},
             {"seed", form::whole(0, 2147483647), "of what is drawn"}};
 }

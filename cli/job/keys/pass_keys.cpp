@@ -28,7 +28,9 @@ std::vector<Key> pass_keys() {
             {"tolerance", form::length(), "total, of the wall"},
             {"leave", form::length(), "what it is to leave for the next pass"},
             {"state", form::table("pass.state"), "section and height of the tier at that moment"},
-            {"corner_radius", form::length(), "of the pocket corner that it runs into"}};
+            {"corner_radius", form::length(), "of the pocket corner that it runs into"},
+            {"length", form::length(), "of its whole path, for a trade; in every pass or none"},
+            {"share", form::fraction(0, 1, true), "of all that is cut, instead of length"}};
 }
 
 }  // namespace

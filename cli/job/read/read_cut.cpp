@@ -10,6 +10,8 @@
 namespace standfast {
 namespace {
 
+constexpr Range kPathLength{.low = 0, .above_low = true, .high = 1e5};  // m
+
 constexpr std::string_view kRadial =
     R"(a length, as in "0.3 mm", or a share of the cutter, as in "3 %")";
 constexpr std::string_view kFeed =
@@ -147,6 +149,8 @@ void read_cut(TableReader& table, Pass& pass, const std::string& named) {
         quantity(table, "tolerance", Quantity::length, {.low = 0, .above_low = true, .high = 0.1});
     pass.leave = quantity(table, "leave", Quantity::length, {.low = 0, .high = 0.1});
     pass.corner_radius = quantity(table, "corner_radius", Quantity::length, kToolSize);
+    pass.length = quantity(table, "length", Quantity::length, kPathLength);
+    pass.share = fraction(table, "share", {.low = 0, .above_low = true, .high = 1});
     if (find_entry(table.value(), "milling") == nullptr) {
         assume_text(reading, named + ".milling", "down (climb)");
     }

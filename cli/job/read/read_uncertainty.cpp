@@ -13,6 +13,7 @@ namespace standfast {
 namespace {
 
 constexpr Range kSpread{.low = 1, .high = 100};
+constexpr Range kSetting{.low = 0, .high = 0.02};  // m
 
 /// The name of a row as the model calls it, from any name a job may use; none: no such row.
 using Naming = std::optional<std::string> (*)(const Reading& reading, const std::string& name);
@@ -150,9 +151,24 @@ void read_factors(TableReader& table, const SpreadKey& row) {
     }
 }
 
-}  // namespace
+bool has_a_stickout(const Job& job) {
+    return std::ranges::any_of(job.tools, [](const ToolChain& tool) {
+        return !tool.rigid && tool.modes.empty() && stickout_of(tool.cutter) > 0;
+    });
+}
 
-void read_uncertainty(TableReader& root) {
+void assume_stickout(Reading& reading) {
+    constexpr double kSetWithin = 2e-3;
+    Uncertainty& uncertainty = reading.job.uncertainty;
+    if (uncertainty.stickout || !has_a_stickout(reading.job)) {
+        return;
+    }
+    uncertainty.stickout = kSetWithin;
+    assume(reading, "uncertainty.stickout", kSetWithin, Quantity::length,
+           "in all, that a tool's stickout is set within; common practice, no source", "");
+}
+
+void read_table(TableReader& root) {
     auto table = root.table("uncertainty", "[uncertainty], with single brackets");
     if (!table) {
         return;
@@ -164,11 +180,19 @@ void read_uncertainty(TableReader& root) {
     for (const SpreadKey& row : kKeys) {
         read_factors(reader, row);
     }
+    uncertainty.stickout = quantity(reader, "stickout", Quantity::length, kSetting);
     uncertainty.draws = whole_number(reader, "draws", 0, 100000);
     if (const auto seed = whole_number(reader, "seed", 0, 2147483647)) {
         uncertainty.seed = static_cast<std::uint64_t>(*seed);
     }
     reader.finish();
+}
+
+}  // namespace
+
+void read_uncertainty(TableReader& root) {
+    read_table(root);
+    assume_stickout(root.reading());
 }
 
 }  // namespace standfast

@@ -59,7 +59,7 @@ std::string options_csv(const TradedJob& traded) {
         "option,hold,height_m,pass,tool,rank,mass_kg,level,reasons,limited_by,stickout_m,"
         "least_stickout_m,clear,rpm,axial_m,limit_m,probability,best_rpm,best_limit_m,"
         "best_probability,usable_m,cautious_m,removal_m3_per_s,error_m,push_off_m,allowed_error_m,"
-        "tool_share,holding_factor\n";
+        "tool_share,holding_factor,best_level,best_error_m,feed_m_per_s,length_share,held_by\n";
     for (std::size_t i = 0; i < traded.results.size(); ++i) {
         const TradeResult& result = traded.results[i];
         const auto rank = std::find(traded.ranking.order.begin(), traded.ranking.order.end(), i) -
@@ -72,14 +72,17 @@ std::string options_csv(const TradedJob& traded) {
             const std::optional<double> factor =
                 pass.holding.judged ? std::optional(pass.holding.factor) : std::nullopt;
             text += fmt::format(
-                "{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{}\n",
+                "{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{"
+                "},{}\n",
                 option_fields(result, pass), rank, result.mass, level_name(pass.verdict.level),
                 field(reasons), limited_by_name(result.limited_by), pass.stickout,
                 field(pass.least_stickout), field(pass.clear), pass.speed.rpm(), pass.depth,
                 field(pass.limit), field(pass.probability), field(pass.best_speed),
                 field(pass.best_limit), field(pass.best_probability), field(pass.usable),
-                field(pass.cautious), pass.removal, field(pass.error), pass.push_off,
-                field(pass.allowed_error), pass.tool_share, field(factor));
+                field(pass.best_probability ? pass.usable : std::nullopt), pass.removal,
+                field(pass.error), pass.push_off, field(pass.allowed_error), pass.tool_share,
+                field(factor), level_name(pass.best_verdict.level), field(pass.best_error),
+                pass.feed, pass.share, limited_by_name(pass.held_by));
         }
     }
     return text;

@@ -51,6 +51,30 @@ Json holding_json(const HoldingResult& holding) {
             {"mode", known ? Json(holding_mode_name(holding.mode)) : Json(nullptr)}};
 }
 
+Json why_json(const TradeWhy& why) {
+    return {{"tool_m_per_n", number(why.tool_give)},
+            {"work_m_per_n", number(why.work_give)},
+            {"softest", why.softest.empty() ? Json(nullptr) : Json(why.softest)},
+            {"softest_share", number(why.softest_share)},
+            {"sings_hz", number(why.sings_hertz)},
+            {"sings_side",
+             why.sings.empty() ? Json(nullptr) : Json(why.sings_on_tool ? "tool" : "stack")},
+            {"sings", why.sings.empty() ? Json(nullptr) : Json(why.sings)},
+            {"mode_hz", why.sings.empty() ? Json(nullptr) : number(why.mode_hertz)}};
+}
+
+Json finish_json(const std::optional<FinishStock>& finish) {
+    if (!finish) return nullptr;
+    return {{"stock_m", number(finish->stock)},
+            {"left_m", number(finish->left)},
+            {"second_takes_m", number(finish->second_takes)}};
+}
+
+/// What is promised is what the tries leave; without tries nothing is cautious.
+Json cautious(const TradePass& pass, const std::optional<double>& value) {
+    return pass.best_probability ? number(value) : Json(nullptr);
+}
+
 Json pass_json(const TradePass& pass, UnitSystem units) {
     return {{"name", pass.name},
             {"tool", pass.tool},
@@ -73,8 +97,20 @@ Json pass_json(const TradePass& pass, UnitSystem units) {
             {"tool_share", number(pass.tool_share)},
             {"probability", number(pass.probability)},
             {"best_probability", number(pass.best_probability)},
-            {"cautious_m", number(pass.cautious)},
-            {"cautious_probability", number(pass.cautious_probability)},
+            {"cautious_m", cautious(pass, pass.usable)},
+            {"cautious_probability", cautious(pass, pass.best_probability)},
+            {"best_error_m", number(pass.best_error)},
+            {"best_level", level_name(pass.best_verdict.level)},
+            {"best_reasons", reasons_json(pass.best_verdict)},
+            {"feed_m_per_s", number(pass.feed)},
+            {"length_share", number(pass.share)},
+            {"time_s", number(pass.time)},
+            {"held_by", limited_by_name(pass.held_by)},
+            {"stickouts_out",
+             {{"not_clear", pass.out.not_clear}, {"shorter_than_job", pass.out.shorter_than_job}}},
+            {"why", why_json(pass.why)},
+            {"finish", finish_json(pass.finish)},
+            {"told_ratio", number(pass.told_ratio)},
             {"holding", holding_json(pass.holding)},
             {"level", level_name(pass.verdict.level)},
             {"reasons", reasons_json(pass.verdict)},
@@ -92,6 +128,7 @@ Json tuned_json(const TunedStickout& tuned, UnitSystem units) {
             {"rpm", rpm(tuned.speed)},
             {"usable_m", number(tuned.usable)},
             {"usable_shortest_m", number(tuned.usable_shortest)},
+            {"rpm_shortest", rpm(tuned.speed_shortest)},
             {"limit_m", number(tuned.limit)},
             {"limit_shortest_m", number(tuned.limit_shortest)},
             {"within", number(tuned.within)},
@@ -163,6 +200,8 @@ Json option_json(const TradedJob& traded, std::size_t index, UnitSystem units) {
             {"mass_kg", failed ? Json(nullptr) : number(result.mass)},
             {"level", failed ? Json(nullptr) : Json(level_name(result.verdict.level))},
             {"reasons", reasons_json(result.verdict)},
+            {"best_level", failed ? Json(nullptr) : Json(level_name(result.best_verdict.level))},
+            {"best_reasons", reasons_json(result.best_verdict)},
             {"text", trade_option_text(result, units)},
             {"removal_m3_per_s", failed ? Json(nullptr) : number(result.removal)},
             {"limited_by", failed ? Json(nullptr) : Json(limited_by_name(result.limited_by))},
@@ -186,6 +225,7 @@ Json best_json(const TradedJob& traded, UnitSystem units) {
             {"height_m", number(best.height)},
             {"stickout_m", stickouts},
             {"level", level_name(best.verdict.level)},
+            {"best_level", level_name(best.best_verdict.level)},
             {"text", best_text(traded, units)}};
 }
 

@@ -10,6 +10,8 @@
 #include "cli/report/common/cautions.hpp"
 #include "cli/report/common/number.hpp"
 #include "cli/report/common/words.hpp"
+#include "cli/report/trade/trade_passes.hpp"
+#include "cli/report/trade/trade_reasons.hpp"
 #include "cli/report/trade/trade_table.hpp"
 #include "cli/report/trade/trade_ways_text.hpp"
 #include "cli/report/trade/trade_words.hpp"
@@ -27,8 +29,42 @@ Paragraph take_section(const TradedJob& traded, const ScreenOptions& options) {
         return section;
     }
     const TradeResult& best = traded.results[*traded.ranking.best];
-    section.entries.push_back(
-        {.lead = "", .text = printable("Worst pass: " + trade_option_text(best, options.units))});
+    const std::string levels =
+        fmt::format("At these speeds and depths: {}. As programmed: {}.",
+                    best_level_text(best, options.units), trade_option_text(best, options.units));
+    section.entries.push_back({.lead = "", .text = printable(levels)});
+    return section;
+}
+
+Paragraph why_section(const TradedJob& traded, const ScreenOptions& options) {
+    Paragraph section{.label = "Why", .entries = {}};
+    for (const TradeReason& reason : reasons_of(traded, options.units)) {
+        section.entries.push_back(
+            {.lead = printable(reason.about), .text = printable(reason.text)});
+    }
+    return section;
+}
+
+Paragraph saw_section(const TradedJob& traded, const ScreenOptions& options) {
+    Paragraph section{.label = "For the saw", .entries = {}};
+    const std::string text = saw_text(traded, options.units);
+    if (!text.empty()) section.entries.push_back({.lead = "", .text = printable(text)});
+    return section;
+}
+
+Paragraph stock_section(const TradedJob& traded, const ScreenOptions& options) {
+    Paragraph section{.label = "Stock", .entries = {}};
+    for (const TradeReason& one : stock_of(traded, options.units)) {
+        section.entries.push_back({.lead = printable(one.about), .text = printable(one.text)});
+    }
+    return section;
+}
+
+Paragraph left_out_section(const TradedJob& traded) {
+    Paragraph section{.label = "Left out", .entries = {}};
+    for (const std::string& text : left_out_of(traded)) {
+        section.entries.push_back({.lead = "", .text = printable(text)});
+    }
     return section;
 }
 
@@ -114,10 +150,11 @@ std::string reason_key(const TradeResult& result) {
     if (!result.failed.empty()) {
         return "failed";
     }
-    const TradePass& worst = result.passes.at(result.worst);
-    const std::string reason(
-        worst.verdict.reasons.empty() ? "nothing" : reason_name(worst.verdict.reasons.front()));
-    return fmt::format("{}/{}/{}", level_name(worst.verdict.level), reason, worst.name);
+    const TradePass& worst = result.passes.at(result.worst_at_best);
+    const Verdict& verdict = worst.best_verdict;
+    const std::string reason(verdict.reasons.empty() ? "nothing"
+                                                     : reason_name(verdict.reasons.front()));
+    return fmt::format("{}/{}/{}", level_name(verdict.level), reason, worst.name);
 }
 
 Paragraph others_section(const TradedJob& traded, const ScreenOptions& options) {
@@ -131,7 +168,7 @@ Paragraph others_section(const TradedJob& traded, const ScreenOptions& options) 
             ++to;
         }
         const bool flagged =
-            !results[from].failed.empty() || results[from].verdict.level != Level::unflagged;
+            !results[from].failed.empty() || results[from].best_verdict.level != Level::unflagged;
         const bool only_best = from == to && traded.ranking.best == from;
         if (flagged && !only_best) {
             const std::string name =
@@ -140,7 +177,7 @@ Paragraph others_section(const TradedJob& traded, const ScreenOptions& options) 
                                          option_name(results[to], options.units));
             section.entries.push_back(
                 {.lead = printable(name),
-                 .text = printable(trade_option_text(results[from], options.units) +
+                 .text = printable(best_level_text(results[from], options.units) +
                                    (from == to ? "" : " (the first of them)"))});
         }
         from = to + 1;
@@ -167,7 +204,7 @@ Ending ending_of(const TradedJob& traded) {
             ending.not_judged.push_back(item);
         }
     }
-    if (traded.ranking.best) ending.verdict = traded.results[*traded.ranking.best].verdict;
+    if (traded.ranking.best) ending.verdict = traded.results[*traded.ranking.best].best_verdict;
     return ending;
 }
 
@@ -177,9 +214,9 @@ std::string mark_line(const TradedJob& traded, const ScreenOptions& options) {
     }
     const TradeResult& best = traded.results[*traded.ranking.best];
     const bool held = holding_judged(best);
-    const std::string mark =
-        fmt::format("{} {}", trade_hatch(best), level_words(best.verdict.level, held));
-    return inked(mark, level_ink(best.verdict.level, held), options.page.color) + "  " +
+    const Level level = best.best_verdict.level;
+    const std::string mark = fmt::format("{} {}", trade_hatch(best), level_words(level, held));
+    return inked(mark, level_ink(level, held), options.page.color) + "  " +
            inked(printable(option_name(best, options.units) + ", " +
                            stickouts_text(best, options.units)),
                  Ink::strong, options.page.color);
@@ -205,12 +242,19 @@ std::string trade_screen(const TradedJob& traded, const ScreenOptions& options) 
                         printable(traded.head.riser), stickouts);
     text += mark_line(traded, options) + "\n";
     std::vector<Paragraph> above{take_section(traded, options)};
-    text += set_out(above, options.page);
-    text += "\n" + trade_table(traded, options);
-    text += "     > taken, = the job's own; .. nothing flagged, // marginal, ## avoid\n\n";
-    std::vector<Paragraph> below{against_job(traded, options),    ways_section(traded, options),
-                                 tie_section(traded, options),    stickout_section(traded, options),
-                                 others_section(traded, options), how_section(traded)};
+    text += set_out(above, options.page) + "\n";
+    if (traded.ranking.best) {
+        text += trade_passes(traded.results[*traded.ranking.best], options) + "\n";
+    }
+    text += trade_table(traded, options);
+    text +=
+        "     > taken, = the job's own; .. nothing flagged, // marginal, ## avoid,\n"
+        "     each at its own best speeds and depths; \"set\": as programmed\n\n";
+    std::vector<Paragraph> below{why_section(traded, options),      saw_section(traded, options),
+                                 stock_section(traded, options),    against_job(traded, options),
+                                 ways_section(traded, options),     tie_section(traded, options),
+                                 stickout_section(traded, options), left_out_section(traded),
+                                 others_section(traded, options),   how_section(traded)};
     for (Paragraph& section : ending_sections(ending_of(traded), options)) {
         below.push_back(std::move(section));
     }

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "cli/report/common/number.hpp"
@@ -30,8 +31,12 @@ std::vector<std::size_t> rows_to_show(const TradedJob& traded) {
 }
 
 struct RowWords {
-    std::string mark, name, out, usable, wall, removes, weight, by;
+    std::string mark, name, out, usable, wall, removes, weight, programmed, by;
 };
+
+constexpr std::array kFigures = {&RowWords::out,     &RowWords::usable, &RowWords::wall,
+                                 &RowWords::removes, &RowWords::weight, &RowWords::programmed};
+constexpr std::size_t kMark = 5, kMostName = 18, kLeastName = 8, kMostFigure = 20;
 
 RowWords words_of(const TradedJob& traded, std::size_t index, UnitSystem units) {
     const TradeResult& result = traded.results[index];
@@ -50,10 +55,12 @@ RowWords words_of(const TradedJob& traded, std::size_t index, UnitSystem units) 
     words.usable = pass.clear == false ? "out of reach"
                    : depth             ? depth_to_set(*depth, units)
                                        : "none";
-    words.wall = pass.error ? error_text(std::abs(*pass.error), units) : "chatters";
-    words.removes = result.removal > 0 ? removal_text(result.removal, units) : "-";
+    words.wall = pass.best_error ? error_text(std::abs(*pass.best_error), units) : "-";
+    words.removes = result.removal > 0 ? removal_number(result.removal, units) : "-";
     words.weight = mass_text(result.mass, units);
-    words.by = limited_by_name(result.limited_by);
+    words.programmed = level_hatch(result.verdict.level, holding_judged(result));
+    words.by =
+        result.limited_by == LimitedBy::list ? "your list" : limited_by_name(result.limited_by);
     return words;
 }
 
@@ -61,10 +68,11 @@ RowWords heading(UnitSystem units) {
     return {.mark = "",
             .name = "riser",
             .out = units == UnitSystem::metric ? "out, mm" : "out, in",
-            .usable = "usable depth",
+            .usable = "usable",
             .wall = "wall off",
-            .removes = "removes",
+            .removes = units == UnitSystem::metric ? "cm3/min" : "in3/min",
             .weight = "weighs",
+            .programmed = "set",
             .by = "held by"};
 }
 
@@ -76,8 +84,9 @@ bool holding_judged(const TradeResult& result) {
 }
 
 std::string trade_hatch(const TradeResult& result) {
-    return std::string(
-        result.failed.empty() ? level_hatch(result.verdict.level, holding_judged(result)) : "--");
+    return std::string(result.failed.empty()
+                           ? level_hatch(result.best_verdict.level, holding_judged(result))
+                           : "--");
 }
 
 std::string trade_table(const TradedJob& traded, const ScreenOptions& options) {
@@ -85,26 +94,29 @@ std::string trade_table(const TradedJob& traded, const ScreenOptions& options) {
     for (const std::size_t index : rows_to_show(traded)) {
         rows.push_back(words_of(traded, index, options.units));
     }
-    const auto widest = [&](std::string RowWords::*column, int most) {
+    const auto widest = [&](std::string RowWords::*column, std::size_t most) {
         std::size_t width = 0;
         for (const RowWords& row : rows) {
             width = std::max(width, columns(row.*column));
         }
-        return std::min(width, static_cast<std::size_t>(most));
+        return std::min(width, most);
     };
-    const std::size_t name_width = widest(&RowWords::name, 18);
+    const auto page = static_cast<std::size_t>(std::clamp(options.page.width, 40, 100));
+    std::size_t others = kMark + 2;
+    for (const auto column : kFigures) others += widest(column, kMostFigure) + 2;
+    others += widest(&RowWords::by, kMostFigure);
+    const std::size_t room = page > others + kLeastName ? page - others : kLeastName;
+    const std::size_t name_width = std::min(widest(&RowWords::name, kMostName), room);
     std::string text;
     for (const RowWords& row : rows) {
         std::string line =
-            padded(row.mark, 5) + padded(shortened(row.name, name_width), name_width) + "  ";
-        for (const auto column : {&RowWords::out, &RowWords::usable, &RowWords::wall,
-                                  &RowWords::removes, &RowWords::weight}) {
-            line += padded(row.*column, widest(column, 20)) + "  ";
+            padded(row.mark, kMark) + padded(shortened(row.name, name_width), name_width) + "  ";
+        for (const auto column : kFigures) {
+            line += padded(row.*column, widest(column, kMostFigure)) + "  ";
         }
         line += row.by;
         line.erase(line.find_last_not_of(' ') + 1);
-        text += shortened(line, static_cast<std::size_t>(std::clamp(options.page.width, 40, 100))) +
-                "\n";
+        text += shortened(line, page) + "\n";
     }
     const std::size_t hidden = traded.results.size() + 1 - rows.size();
     if (hidden > 0) {

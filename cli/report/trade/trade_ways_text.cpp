@@ -33,7 +33,7 @@ std::string figures_text(const TradeResult& result, UnitSystem units) {
     return fmt::format("{}, {}, {}, {}", option_name(result, units), stickouts_text(result, units),
                        result.removal > 0 ? "removes " + removal_text(result.removal, units)
                                           : std::string("no usable depth"),
-                       level_words(result.verdict.level, holding_judged(result)));
+                       level_words(result.best_verdict.level, holding_judged(result)));
 }
 
 /// Of the riser that it saves or costs.

@@ -28,14 +28,11 @@ std::string chance_text(const TradePass& pass) {
                             : "";
 }
 
-/// How likely that depth chatters, and the one on paper where the tries deny it.
-std::string best_chance_text(const TradePass& pass, UnitSystem units) {
-    if (!pass.best_probability) return "";
-    const std::string share = percent_text(*pass.best_probability);
-    if (!pass.cautious) return fmt::format(" ({} of tries chatter there)", share);
-    return fmt::format(" ({} of tries chatter there; {} at the {} that it allows on paper)",
-                       percent_text(*pass.cautious_probability), share,
-                       depth_to_set(*pass.usable, units));
+/// How likely that depth chatters.
+std::string best_chance_text(const TradePass& pass) {
+    return pass.best_probability
+               ? fmt::format(" ({} of tries chatter there)", percent_text(*pass.best_probability))
+               : "";
 }
 
 std::string holding_clause(const HoldingResult& holding) {
@@ -93,11 +90,38 @@ std::string left_out_text(const TradedJob& traded) {
     if (!tightest) return "";
     const std::string most =
         *tightest->seen < 0.005
-            ? "none of those worked out beside it did"
-            : fmt::format("of those worked out beside it none did by more than {}",
+            ? "none of those searched beside it did"
+            : fmt::format("of those searched beside it none did by more than {}",
                           percent_text(*tightest->seen));
     return fmt::format("; a stickout left out would have to beat its sketch by {} to win; {}",
                        percent_text(*tightest->needed), most);
+}
+
+/// How far all that was found moved when other tries told it.
+std::string told_text(const TradedJob& traded) {
+    double least = HUGE_VAL, most = 0;
+    for (const TradeResult& result : traded.results) {
+        for (const TradePass& pass : result.passes) {
+            if (!pass.told_ratio) continue;
+            least = std::min(least, *pass.told_ratio);
+            most = std::max(most, *pass.told_ratio);
+        }
+    }
+    if (most == 0) return "";
+    const auto by = [](double ratio) {
+        const std::string words = ratio < 1 ? "less" : "more";
+        return fmt::format("{} {}", percent_text(std::abs(ratio - 1)), words);
+    };
+    return fmt::format(
+        "; told by {} other tries than it was found by: metal {} to {}, so that choices nearer to "
+        "each other than that are as good",
+        traded.head.draws, by(least), by(most));
+}
+
+std::string shorter_text(const TunedStickout& tuned, UnitSystem units) {
+    if (!tuned.usable_shortest || !tuned.speed_shortest) return "not at all";
+    return fmt::format("{} at {}", depth_to_set(*tuned.usable_shortest, units),
+                       speed_text(*tuned.speed_shortest));
 }
 
 /// The best speed where it is not the one that the pass is programmed at.
@@ -109,11 +133,28 @@ std::string speed_clause(const TradePass& pass) {
 }  // namespace
 
 std::string_view limited_by_name(LimitedBy limit) {
-    return limit == LimitedBy::reach ? "reach" : "rigidity";
+    switch (limit) {
+        case LimitedBy::reach:
+            return "reach";
+        case LimitedBy::list:
+            return "list";
+        default:
+            return "rigidity";
+    }
+}
+
+std::string held_by_text(const TradePass& pass, UnitSystem units) {
+    if (pass.clear == false) return reach_clause(pass, units);
+    if (pass.held_by == LimitedBy::rigidity) return "rigidity";
+    if (pass.held_by == LimitedBy::reach) {
+        return "reach: the shortest that clears";
+    }
+    if (!pass.least_stickout) return "your list: reach is not judged, shorter ones are left out";
+    return fmt::format("your list: the shortest in it that clears; {} would clear",
+                       size_text(*pass.least_stickout, units));
 }
 
 std::optional<double> depth_left(const TradePass& pass) {
-    if (pass.cautious) return pass.cautious;
     return pass.removal > 0 ? pass.usable : std::nullopt;
 }
 
@@ -143,6 +184,20 @@ std::string trade_option_text(const TradeResult& result, UnitSystem units) {
                        worst.name, trade_pass_text(worst, units));
 }
 
+std::string best_level_text(const TradeResult& result, UnitSystem units) {
+    if (!result.failed.empty()) return "could not be computed: " + result.failed;
+    const TradePass& worst = result.passes.at(result.worst_at_best);
+    const std::string level =
+        std::string(level_words(worst.best_verdict.level, worst.holding.judged));
+    if (!depth_left(worst)) {
+        return fmt::format("{}: {}: no depth stays free of flags at a speed you may run", level,
+                           worst.name);
+    }
+    if (worst.best_verdict.reasons.empty()) return level;
+    return fmt::format("{}: {}: {}", level, worst.name,
+                       clause(worst, worst.best_verdict.reasons.front(), units));
+}
+
 std::string option_name(const TradeResult& result, UnitSystem units) {
     const std::string by_height = trimmed(result.height * 1000, 2) + " mm";
     if (!result.id.starts_with(by_height)) {
@@ -165,11 +220,13 @@ std::string stickouts_text(const TradeResult& result, UnitSystem units) {
     return text;
 }
 
+std::string removal_number(double removal, UnitSystem units) {
+    const double unit = units == UnitSystem::metric ? 1e-6 : std::pow(0.0254, 3);
+    return three_digits(removal * 60 / unit);
+}
+
 std::string removal_text(double removal, UnitSystem units) {
-    const double per_minute = removal * 60;
-    return units == UnitSystem::metric
-               ? three_digits(per_minute * 1e6) + " cm3/min"
-               : three_digits(per_minute / std::pow(0.0254, 3)) + " in3/min";
+    return removal_number(removal, units) + (units == UnitSystem::metric ? " cm3/min" : " in3/min");
 }
 
 std::string best_text(const TradedJob& traded, UnitSystem units) {
@@ -178,16 +235,15 @@ std::string best_text(const TradedJob& traded, UnitSystem units) {
     }
     const TradeResult& best = traded.results[*traded.ranking.best];
     const TradePass& pass = weakest_pass(best);
-    const bool passes = best.verdict.level != Level::avoid;
-    std::string text = fmt::format(
-        "{} {} for \"{}\", {}.",
-        passes ? "Take" : "As programmed nothing that was tried passes; the least bad is",
-        option_name(best, units), traded.head.riser, stickouts_text(best, units));
+    const bool passes = best.best_verdict.level != Level::avoid;
+    std::string text =
+        fmt::format("{} {} for \"{}\", {}.",
+                    passes ? "Take" : "Nothing that was tried passes; the least bad is",
+                    option_name(best, units), traded.head.riser, stickouts_text(best, units));
     if (const std::optional<double> depth = depth_left(pass)) {
-        text += fmt::format(" The pass with least in hand, {}, may go {} deep{}{}; {}.", pass.name,
-                            depth_to_set(*depth, units), speed_clause(pass),
-                            best_chance_text(pass, units),
-                            error_clause(pass, units) + " as programmed");
+        text += fmt::format(" The pass with least in hand, {}, may go {} deep{}{}{}.", pass.name,
+                            depth_to_set(*depth, units), speed_clause(pass), best_chance_text(pass),
+                            pass.best_error ? "; " + wall_text(*pass.best_error, units) : "");
     } else {
         text += fmt::format(" No depth of \"{}\" stays free of flags at a speed you may run.",
                             pass.name);
@@ -198,17 +254,18 @@ std::string best_text(const TradedJob& traded, UnitSystem units) {
 std::string method_text(const TradedJob& traded) {
     const TradedHead& head = traded.head;
     std::string text = fmt::format("edges of chatter: {}", method_name(head.method));
-    const std::string where =
-        head.every_speed
-            ? fmt::format("at {} speeds for every stickout that may be taken", head.speeds)
-            : fmt::format(
-                  "at the programmed speed for every stickout and about the "
-                  "best of {} speeds (--every-speed for all)",
-                  head.speeds);
-    text += ", " + where;
-    return text + left_out_text(traded) +
-           (head.draws > 0 ? fmt::format("; {} tries of what is not known exactly", head.draws)
-                           : "");
+    text += head.every_speed
+                ? fmt::format(
+                      ", at {} speeds for every stickout that may be taken, and each of "
+                      "these searched",
+                      head.speeds)
+                : fmt::format(
+                      "; best speeds searched from {} speeds on and between them, for the "
+                      "promising stickouts (--every-speed for all)",
+                      head.speeds);
+    text += left_out_text(traded);
+    if (head.draws == 0) return text;
+    return text + told_text(traded) + "; speeds to 0.5 %, depths to 1 %";
 }
 
 std::string tie_text(const TradedJob& traded, const TradeTie& tie, UnitSystem units) {
@@ -230,12 +287,12 @@ std::string tuned_text(const TunedStickout& tuned, UnitSystem units) {
     };
     return fmt::format(
         "{} stands {} out although {} would do: with that length a stability pocket lies on {} "
-        "(edge {} within {} of it; at {} out it is {}), so that {} may go {} deep instead of {}",
+        "(edge {} within {} of it; at {} out it is {}), so that {} may go {} deep there instead of "
+        "{}",
         tuned.tool, size_text(tuned.stickout, units), size_text(tuned.shortest, units),
         speed_text(tuned.speed), edge(tuned.limit), percent_text(tuned.within),
         size_text(tuned.shortest, units), edge(tuned.limit_shortest), tuned.pass,
-        depth_text(tuned.usable.value_or(0), units),
-        tuned.usable_shortest ? depth_text(*tuned.usable_shortest, units) : "not at all");
+        depth_to_set(tuned.usable.value_or(0), units), shorter_text(tuned, units));
 }
 
 std::vector<std::string> not_judged_of(const TradedJob& traded) {

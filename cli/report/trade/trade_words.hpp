@@ -10,10 +10,12 @@
 
 namespace standfast {
 
-std::string_view limited_by_name(LimitedBy limit);  ///< "reach", "rigidity"
+std::string_view limited_by_name(LimitedBy limit);  ///< "reach", "rigidity", "list"
 
-/// m, the usable depth that the tries leave: the cautious one where they deny the other; none
-/// where there is none.
+/// What holds a pass back, with its figure: "your list: ...; 64 mm would clear".
+std::string held_by_text(const TradePass& pass, UnitSystem units);
+
+/// m, the usable depth; none where there is none.
 std::optional<double> depth_left(const TradePass& pass);
 
 /// The pass with the least usable depth for its own: the one that the curve is about.
@@ -24,6 +26,9 @@ std::string trade_pass_text(const TradePass& pass, UnitSystem units);
 
 /// The level of an option in words: that of its worst pass, with the reason.
 std::string trade_option_text(const TradeResult& result, UnitSystem units);
+
+/// The same at the best speeds and usable depths of its passes.
+std::string best_level_text(const TradeResult& result, UnitSystem units);
 
 /// "150 mm riser": what an option is called on the screen, heights in the chosen units.
 std::string option_name(const TradeResult& result, UnitSystem units);
@@ -40,12 +45,14 @@ std::string tie_text(const TradedJob& traded, const TradeTie& tie, UnitSystem un
 /// Why the stickout is longer than need be.
 std::string tuned_text(const TunedStickout& tuned, UnitSystem units);
 
-/// How the edges of chatter were had, how far stand-ins were off, and what was left out.
+/// How the edges of chatter and the best speeds were had, what was left out, and how far the whole
+/// moved when it was told by other tries.
 std::string method_text(const TradedJob& traded);
 
 /// Metal over time: "4.2 cm3/min", "0.26 in3/min".
 /// @param removal  m^3/s
 std::string removal_text(double removal, UnitSystem units);
+std::string removal_number(double removal, UnitSystem units);  ///< without its unit
 
 /// What was not judged in any option or ever.
 std::vector<std::string> not_judged_of(const TradedJob& traded);

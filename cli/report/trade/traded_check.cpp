@@ -31,6 +31,32 @@ bool is_sound(const HoldingResult& holding) {
            });
 }
 
+bool is_sound(const TradeResult& result) {
+    return is_sound(result.verdict) && is_sound(result.best_verdict) &&
+           exists(result.limited_by, LimitedBy::list) &&
+           std::ranges::all_of(result.variations, [](const TradeVariation& variation) {
+               return exists(variation.what, Traded::tilt);
+           });
+}
+
+void require_sound(const TradePass& pass, const std::string& place) {
+    if (!is_sound(pass.verdict) || !is_sound(pass.best_verdict) || !is_sound(pass.holding) ||
+        !exists(pass.held_by, LimitedBy::list)) {
+        refuse(place, "a choice that does not exist");
+    }
+    if (!(pass.depth > 0)) refuse(place, "a pass without depth");
+    for (const TradeCell& cell : pass.cells) {
+        if (cell.limits.size() > pass.speeds.size()) refuse(place, "more limits than speeds");
+    }
+}
+
+bool of_one_shape(const TradeResult& one, const TradeResult& other) {
+    return std::ranges::equal(one.passes, other.passes, [](const TradePass& a, const TradePass& b) {
+        return a.name == b.name && a.tool == b.tool && a.cells.size() == b.cells.size() &&
+               a.speeds.size() == b.speeds.size();
+    });
+}
+
 }  // namespace
 
 void require_sound(const TradedHead& head, const std::string& place) {
@@ -44,29 +70,17 @@ void require_sound(const TradedHead& head, const std::string& place) {
 }
 
 void require_sound(const TradeResult& result, const TradeResult& first, const std::string& place) {
-    if (!is_sound(result.verdict) || !exists(result.limited_by, LimitedBy::rigidity)) {
-        refuse(place, "a choice that does not exist");
-    }
+    if (!is_sound(result)) refuse(place, "a choice that does not exist");
     if (!(result.removal >= 0)) refuse(place, "less than nothing is removed");
     if (!result.failed.empty()) return;
-    if (result.passes.empty()) refuse(place, "an option without a pass");
-    if (first.failed.empty() && result.passes.size() != first.passes.size()) {
-        refuse(place, "another number of passes than the first option has");
+    const std::size_t count = result.passes.size();
+    if (count == 0) refuse(place, "an option without a pass");
+    if (result.worst >= count || result.worst_at_best >= count) {
+        refuse(place, "a worst pass that is not there");
     }
-    for (std::size_t i = 0; i < result.passes.size(); ++i) {
-        const TradePass& pass = result.passes[i];
-        if (!is_sound(pass.verdict) || !is_sound(pass.holding)) {
-            refuse(place, "a choice that does not exist");
-        }
-        if (!(pass.depth > 0)) refuse(place, "a pass without depth");
-        if (first.failed.empty() && pass.cells.size() != first.passes[i].cells.size()) {
-            refuse(place, "another number of stickouts than the first option has");
-        }
-        for (const TradeCell& cell : pass.cells) {
-            if (cell.limits.size() > pass.speeds.size()) {
-                refuse(place, "more limits than speeds");
-            }
-        }
+    for (const TradePass& pass : result.passes) require_sound(pass, place);
+    if (first.failed.empty() && !of_one_shape(result, first)) {
+        refuse(place, "other passes, stickouts or speeds than the first option has");
     }
 }
 

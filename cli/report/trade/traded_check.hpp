@@ -7,8 +7,9 @@
 namespace standfast {
 
 /// What came from the lines of a shard is looked at before screen, JSON and CSV rely on it:
-/// enumerations that exist, no removal below 0, a pass wherever an option did not fail, as many
-/// passes and cells as the first option has, no more limits than speeds.
+/// enumerations that exist, no removal below 0, a pass wherever an option did not fail and the
+/// worst ones among them, the passes, tools and numbers of cells and speeds of the first option, no
+/// more limits than speeds.
 /// @param place  of the line, for the message
 /// @throws UsageError saying at which place what is wrong
 void require_sound(const TradedHead& head, const std::string& place);

@@ -37,18 +37,23 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(HoldingResult, judged, factor, less_careful, 
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TradeCell, stickout, clear, limit, usable, best, worked_out,
                                    limits)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(LeftOut, seen, needed)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(StickoutsOut, not_clear, shorter_than_job)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TradeWhy, tool_give, work_give, softest, softest_share,
+                                   sings_hertz, sings_on_tool, sings, mode_hertz)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(FinishStock, stock, left, second_takes)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TradePass, name, tool, pass, stickout, gauge_length, clear,
-                                   least_stickout, nearest, speed, depth, programmed, limit,
-                                   best_speed, best_limit, usable, removal, error, push_off,
-                                   allowed_error, tool_share, probability, best_probability,
-                                   cautious, cautious_probability, holding, verdict, speeds, cells,
-                                   left_out)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TunedStickout, tool, pass, stickout, shortest, speed, usable,
-                                   usable_shortest, limit, limit_shortest, within)
+                                   least_stickout, nearest, out, held_by, speed, depth, programmed,
+                                   limit, best_speed, best_limit, usable, removal, feed, share,
+                                   time, error, best_error, push_off, allowed_error, tool_share,
+                                   probability, best_probability, holding, verdict, best_verdict,
+                                   why, finish, speeds, cells, left_out, told_ratio)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TunedStickout, tool, pass, stickout, shortest, speed,
+                                   speed_shortest, usable, usable_shortest, limit, limit_shortest,
+                                   within)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TradeVariation, what, of, name, tilt)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TradeResult, id, hold, variations, tiers, height, as_job, mass,
-                                   verdict, worst, removal, usable_share, limited_by, passes, tuned,
-                                   not_judged, failed)
+                                   verdict, worst, best_verdict, worst_at_best, removal,
+                                   usable_share, limited_by, passes, tuned, not_judged, failed)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TradedStickouts, tool, stickout, own)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TradedHead, path, title, riser, stickouts, assumed, not_judged,
                                    method, every_speed, speeds, draws, seed, options, units)

@@ -2,20 +2,24 @@
 
 #include <algorithm>
 #include <cmath>
-#include <utility>
+
+#include "fea/judgement/speed/depth_search.hpp"
 
 namespace standfast {
 namespace {
 
 // Just inside the threshold at which chatter is flagged.
 constexpr double kInside = 0.999;
-constexpr double kStep = 6.0 / 7, kShallowest = 0.02;
-constexpr double kLeastDepth = 50e-6;  // m: less is no cut that a shop takes
-constexpr std::size_t kLookedAt = 12, kTried = 6;
+constexpr std::size_t kLookedAt = 12;
+// So many of the speeds found with a few tries are tried with all, until one keeps so much of what
+// it is worth by these.
+constexpr std::size_t kConfirmed = 3;
+constexpr double kGood = 0.9;
 constexpr int kHeights = 5;
 constexpr double kCaution = 1;
-constexpr double kCautionOfAFew = 0.7;
-constexpr std::size_t kStepsDown = 3;
+constexpr double kCautionOfAFew = 0.5;  // a quarter of the tries err by twice as much
+constexpr double kDoubted = 0.985;      // so much less deep where all tries deny what some held
+constexpr int kMostDoubts = 8;
 
 /// Reach is flagged for what stands in the way, not for a cut deeper than the flutes.
 bool tool_is_in_the_way(const PassAnswer& answer) {
@@ -34,21 +38,6 @@ double stable_depth(const CutProblem& problem, const SpeedLimit& limit, const Cu
     const double margin =
         (tries.none() ? limits.chatter_depth_marginal : limits.chatter_depth_avoid) * kInside;
     return limit.limit ? std::min(deepest, margin * *limit.limit) : deepest;
-}
-
-bool judged_by_tries(Reason reason) {
-    return reason == Reason::chatter || reason == Reason::surface_error ||
-           reason == Reason::deflection;
-}
-
-/// Without trying it: whether the nominal stack leaves the cut a chance.
-bool worth_trying(const CutProblem& problem, const Headings& headings, const SpeedLimit& limit,
-                  double depth, const CutTries& tries) {
-    const Verdict verdict =
-        judge_at_speed(problem, slow_answer(problem, headings, depth, limit.speed, kHeights), limit)
-            .verdict;
-    if (tries.none()) return verdict.level == Level::unflagged;
-    return std::all_of(verdict.reasons.begin(), verdict.reasons.end(), judged_by_tries);
 }
 
 /// How the cut was tried, where it holds.
@@ -73,83 +62,119 @@ Recommendation recommended(const CutProblem& problem, const Headings& headings,
             limit.limit};
 }
 
-/// Down to what can be programmed and told: tenths of a millimetre, of shallow cuts hundredths.
-double told_depth(double depth) {
-    constexpr double kShallowBelow = 1e-3;
-    const double step = depth < kShallowBelow ? 1e-5 : 1e-4;
-    const double down = step * std::floor(depth / step + 1e-9);
-    return down > 0 ? down : depth;
+/// The programmed depth, or down to three digits, so that what is told is what was judged.
+double told_depth(const CutProblem& problem, double depth) {
+    if (depth == problem.pass().axial) return depth;
+    const double step = std::pow(10, std::floor(std::log10(depth)) - 2);
+    return step * std::floor(depth / step + 1e-9);
 }
 
-/// Depths from `most` down, each a seventh less than the one before.
-std::vector<double> depths_below(double most) {
-    std::vector<double> depths;
-    for (double depth = most; depth >= kShallowest * most; depth *= kStep) {
-        depths.push_back(told_depth(depth));
-    }
-    return depths;
-}
-
-/// Depths worth trying at one speed, the deepest first: the programmed one where the nominal stack
-/// leaves it a chance, else steps below it.
-struct Row {
-    SpeedLimit limit;
-    std::vector<double> depths;
-};
-
-Row row_at(const CutProblem& problem, const Headings& headings, const SpeedLimit& limit,
-           const CutTries& tries) {
-    Row row{.limit = limit, .depths = {}};
-    const auto add = [&](double depth) {
-        const bool deeper = !row.depths.empty() && depth >= row.depths.back();
-        if (depth >= kLeastDepth && !deeper &&
-            worth_trying(problem, headings, limit, depth, tries)) {
-            row.depths.push_back(depth);
-        }
+/// Where nothing is tried: by the limit and what else the nominal stack says.
+std::optional<Recommendation> nominal_depth(const CutProblem& problem, const Headings& headings,
+                                            const SpeedLimit& limit, double most) {
+    const auto asked = [&](double depth) {
+        constexpr double kLess = 0.97;
+        const SlowAnswer slow = slow_answer(problem, headings, depth, limit.speed, kHeights);
+        const bool quiet = judge_at_speed(problem, slow, limit).verdict.level == Level::unflagged;
+        return quiet && tries_hold(problem, headings, limit, depth, {}, 0) ? 1.0 : kLess;
     };
-    double most = stable_depth(problem, limit, tries);
-    if (problem.pass().axial) {
-        if (*problem.pass().axial <= most) add(*problem.pass().axial);
-        most = std::min(most, *problem.pass().axial);
-    }
-    for (const double depth : depths_below(most)) add(depth);
-    return row;
+    const auto found = deepest_that({.guess = most, .most = most}, asked);
+    if (!found) return std::nullopt;
+    return recommended(problem, headings, limit, told_depth(problem, *found), {});
 }
 
-/// The deepest of a row that a few of the tries leave, by halving: a shallower cut of the same kind
-/// holds if a deeper one does, as a rule.
-std::optional<std::size_t> deepest_by_a_few(const CutProblem& problem, const Headings& headings,
-                                            const Row& row, const CutTries& few) {
-    std::optional<std::size_t> held;
-    std::size_t from = 0, to = row.depths.size();
-    while (from < to) {
-        const std::size_t middle = from == 0 && !held ? 0 : (from + to) / 2;
-        if (tries_hold(problem, headings, row.limit, row.depths[middle], few, kCautionOfAFew)) {
-            held = to = middle;
-        } else {
-            from = middle + 1;
-        }
-    }
-    return held;
+/// Whether a depth that was found holds by all tries, each asked again, at the speed and beside it.
+std::optional<Tried> confirmed(const CutProblem& problem, const Headings& headings,
+                               const SpeedLimit& limit, double depth, const CutTries& tries) {
+    const auto tried = tries_hold(problem, headings, limit, depth, tries, kCaution);
+    if (!tried) return std::nullopt;
+    const std::vector<SpindleSpeed> speeds = speeds_about(problem, limit.speed);
+    const bool beside = std::all_of(speeds.begin() + 1, speeds.end(), [&](SpindleSpeed speed) {
+        return quiet_at(problem, headings, tries, unknown_limit(speed), depth);
+    });
+    return beside ? tried : std::nullopt;
 }
 
-/// The first from there down that all tries leave.
-std::optional<Recommendation> held_by_all(const CutProblem& problem, const Headings& headings,
-                                          const Row& row, std::size_t from, const CutTries& tries) {
-    const std::size_t end = std::min(row.depths.size(), from + kStepsDown);
-    for (std::size_t i = from; i < end; ++i) {
-        const double depth = row.depths[i];
-        if (const auto tried = tries_hold(problem, headings, row.limit, depth, tries, kCaution)) {
-            return recommended(problem, headings, row.limit, depth, *tried);
+/// @param guess  m, where the search begins
+std::optional<Recommendation> tried_depth(const CutProblem& problem, const Headings& headings,
+                                          const SpeedLimit& limit, const CutTries& tries,
+                                          const DepthRange& range) {
+    DepthSearch search(problem, headings, limit, tries, kCaution);
+    const auto found = search.deepest(range);
+    if (!found) return std::nullopt;
+    double depth = told_depth(problem, found->depth);
+    for (int doubt = 0; doubt < kMostDoubts; ++doubt) {
+        if (const auto tried = confirmed(problem, headings, limit, depth, tries)) {
+            return recommended(problem, headings, limit, depth, *tried);
         }
+        depth = told_depth(problem, kDoubted * depth);
     }
     return std::nullopt;
 }
 
-/// What the tries of the programmed depth leave of a speed's promise.
-double promise_by_odds(const ChatterOdds* odds, SpindleSpeed speed) {
-    const auto share = odds != nullptr ? unstable_at(*odds, speed) : std::nullopt;
-    return share ? 1 - *share : 1;
+/// The programmed depth, or the deepest that the edge leaves.
+double most_depth(const CutProblem& problem, const SpeedLimit& limit, const CutTries& tries) {
+    const double most = stable_depth(problem, limit, tries);
+    return std::min(most, problem.pass().axial.value_or(most));
+}
+
+std::optional<Recommendation> depth_at(const CutProblem& problem, const Headings& headings,
+                                       const SpeedLimit& limit, const CutTries& tries,
+                                       double guess) {
+    const double most = most_depth(problem, limit, tries);
+    if (tries.none()) return nominal_depth(problem, headings, limit, most);
+    return tried_depth(problem, headings, limit, tries, {.guess = guess, .most = most});
+}
+
+double worth_of(const Recommendation& r) { return r.speed.radians_per_second * r.depth; }
+
+/// What the edge, and the tries of the programmed depth, leave to hope for at each speed.
+std::vector<HopedSpeed> hopes_of(const CutProblem& problem,
+                                 const std::vector<SpeedLimit>& candidates, const CutTries& tries,
+                                 const ChatterOdds* odds) {
+    std::vector<HopedSpeed> hopes;
+    for (const SpeedLimit& at : candidates) {
+        const double most = most_depth(problem, at, tries);
+        const auto lost = odds != nullptr ? unstable_at(*odds, at.speed) : std::nullopt;
+        hopes.push_back({.speed = at.speed, .depth = most * (1 - lost.value_or(0)), .most = most});
+    }
+    return hopes;
+}
+
+/// The most hopeful speeds, a spread of the rest in case those are ruled out, and the pass's own,
+/// where less depth may do.
+std::vector<SpeedLimit> looked_at(const CutProblem& problem, std::vector<SpeedLimit> candidates) {
+    std::stable_sort(candidates.begin(), candidates.end(),
+                     [&](const SpeedLimit& a, const SpeedLimit& b) {
+                         return a.speed.radians_per_second * most_depth(problem, a, {}) >
+                                b.speed.radians_per_second * most_depth(problem, b, {});
+                     });
+    if (candidates.size() <= kLookedAt) return candidates;
+    const std::size_t first = kLookedAt / 2, rest = candidates.size() - first;
+    std::vector<SpeedLimit> some(candidates.begin(),
+                                 candidates.begin() + static_cast<std::ptrdiff_t>(first));
+    for (std::size_t i = 0; i < kLookedAt - first; ++i) {
+        some.push_back(candidates[first + i * rest / (kLookedAt - first)]);
+    }
+    const auto is_own = [&](const SpeedLimit& at) { return at.speed == problem.pass().speed; };
+    const auto own = std::find_if(candidates.begin(), candidates.end(), is_own);
+    if (own != candidates.end() && std::none_of(some.begin(), some.end(), is_own)) {
+        some.push_back(*own);
+    }
+    return some;
+}
+
+/// The best of speeds whose limits are known, where nothing is tried.
+std::optional<Recommendation> nominal_speed(const CutProblem& problem, const Headings& headings,
+                                            const std::vector<SpeedLimit>& candidates) {
+    std::optional<Recommendation> best;
+    for (const SpeedLimit& at : looked_at(problem, candidates)) {
+        const double most = most_depth(problem, at, {});
+        if (best && at.speed.radians_per_second * most <= worth_of(*best)) continue;
+        const auto one = nominal_depth(problem, headings, at, most);
+        if (one && (!best || worth_of(*one) > worth_of(*best))) best = one;
+    }
+    return best;
 }
 
 }  // namespace
@@ -196,9 +221,37 @@ bool nothing_to_mend(const PassAnswer& answer, const Limits& limits) {
 
 std::optional<Recommendation> best_depth_at(const CutProblem& problem, const Headings& headings,
                                             const SpeedLimit& limit, const CutTries& tries) {
-    const Row row = row_at(problem, headings, limit, tries);
-    const auto held = deepest_by_a_few(problem, headings, row, a_few(tries));
-    return held ? held_by_all(problem, headings, row, *held, tries) : std::nullopt;
+    const double most = most_depth(problem, limit, tries);
+    if (tries.none() || problem.pass().axial) {
+        return depth_at(problem, headings, limit, tries, most);
+    }
+    const CutTries few = a_few(tries);
+    DepthSearch search(problem, headings, limit, few, few.rough ? kCautionOfAFew : kCaution);
+    const auto roughly = search.deepest({.guess = most / 2, .most = most});
+    return depth_at(problem, headings, limit, tries, roughly ? roughly->depth : most / 4);
+}
+
+SpeedLimit limit_about(const CutProblem& problem, double heading, SpindleSpeed speed) {
+    const std::vector<SpeedLimit> limits =
+        limits_at_heading(problem, heading, speeds_about(problem, speed)).speeds;
+    SpeedLimit least = limits.front();
+    for (const SpeedLimit& one : limits) {
+        if (one.limit && (!least.limit || *one.limit < *least.limit)) least.limit = one.limit;
+    }
+    return least;
+}
+
+std::optional<Recommendation> confirmed_speed(const CutProblem& problem, const Headings& headings,
+                                              const std::vector<HeldSpeed>& found,
+                                              const CutTries& tries) {
+    std::optional<Recommendation> best;
+    for (std::size_t i = 0; i < std::min(found.size(), kConfirmed); ++i) {
+        if (best && kGood * found[i].worth() <= worth_of(*best)) break;
+        const SpeedLimit limit = limit_about(problem, headings.stability, found[i].speed);
+        const auto one = depth_at(problem, headings, limit, tries, found[i].depth);
+        if (one && (!best || worth_of(*one) > worth_of(*best))) best = one;
+    }
+    return best;
 }
 
 std::optional<Recommendation> best_speed_and_depth(const CutProblem& problem,
@@ -208,65 +261,12 @@ std::optional<Recommendation> best_speed_and_depth(const CutProblem& problem,
                                                    const CutTries& tries, const ChatterOdds* odds) {
     std::vector<SpeedLimit> candidates = with_neighbours(limits, problem.job->limits.least_band);
     std::erase_if(candidates, [&](const SpeedLimit& at) { return !offered.contains(at.speed); });
-    const auto hoped = [&](const SpeedLimit& at) {
-        const double depth = stable_depth(problem, at, tries);
-        const double wanted = problem.pass().axial.value_or(depth);
-        return at.speed.radians_per_second * std::min(depth, wanted);
-    };
-    const auto promise = [&](const SpeedLimit& at) {
-        return hoped(at) * promise_by_odds(odds, at.speed);
-    };
-    std::stable_sort(
-        candidates.begin(), candidates.end(),
-        [&](const SpeedLimit& a, const SpeedLimit& b) { return promise(a) > promise(b); });
-    const std::size_t most = tries.none() ? kLookedAt : kTried;
-    if (candidates.size() > most) {
-        // The most hopeful ones, and a spread of the rest in case those are ruled out.
-        const std::size_t first = most / 2;
-        std::vector<SpeedLimit> looked_at(candidates.begin(),
-                                          candidates.begin() + static_cast<std::ptrdiff_t>(first));
-        const std::size_t rest = candidates.size() - first;
-        for (std::size_t i = 0; i < most - first; ++i) {
-            looked_at.push_back(candidates[first + i * rest / (most - first)]);
-        }
-        // The pass's own speed, where less depth may do.
-        const auto own =
-            std::find_if(candidates.begin(), candidates.end(),
-                         [&](const SpeedLimit& at) { return at.speed == problem.pass().speed; });
-        const bool among =
-            std::any_of(looked_at.begin(), looked_at.end(),
-                        [&](const SpeedLimit& at) { return at.speed == problem.pass().speed; });
-        if (own != candidates.end() && !among) looked_at.push_back(*own);
-        candidates = looked_at;
-    }
-    struct Found {
-        Row row;
-        std::size_t held = 0;
-        double removal = 0;
-    };
-    std::vector<Found> found;
+    if (tries.none()) return nominal_speed(problem, headings, candidates);
+    const std::vector<HopedSpeed> hopes = hopes_of(problem, candidates, tries, odds);
     const CutTries few = a_few(tries);
-    double most_removed = 0;
-    for (const SpeedLimit& at : candidates) {
-        if (hoped(at) <= most_removed) continue;
-        const Row row = row_at(problem, headings, at, tries);
-        const auto held = deepest_by_a_few(problem, headings, row, few);
-        if (!held) continue;
-        found.push_back({row, *held, at.speed.radians_per_second * row.depths[*held]});
-        most_removed = std::max(most_removed, found.back().removal);
-    }
-    std::stable_sort(found.begin(), found.end(),
-                     [](const Found& a, const Found& b) { return a.removal > b.removal; });
-    std::optional<Recommendation> best;
-    const auto removal = [](const Recommendation& r) {
-        return r.speed.radians_per_second * r.depth;
-    };
-    for (const Found& one : found) {
-        if (best && one.removal <= removal(*best)) break;
-        const auto all = held_by_all(problem, headings, one.row, one.held, tries);
-        if (all && (!best || removal(*all) > removal(*best))) best = all;
-    }
-    return best;
+    const double caution = few.rough ? kCautionOfAFew : kCaution;
+    return confirmed_speed(problem, headings,
+                           search_speeds(problem, headings, {.hopes = hopes}, few, caution), tries);
 }
 
 }  // namespace standfast

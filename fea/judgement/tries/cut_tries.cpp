@@ -127,19 +127,6 @@ std::optional<Asked> stable_tries(const std::vector<DelaySystem>& tries, Spindle
     return Asked{count, std::move(stable)};
 }
 
-std::optional<WallTries> tried_wall(const CutProblem& problem, const CutTries& tries,
-                                    std::vector<std::size_t> stable, SpindleSpeed speed,
-                                    double depth) {
-    RigidCut cut = problem.cut;
-    cut.depth = depth;
-    if (teeth_differ(cut)) {
-        std::erase_if(stable, [](std::size_t i) { return i % kWhereTeethDiffer != 0; });
-    }
-    if (tries.rough && stable.size() > kRoughWall) stable.resize(kRoughWall);
-    if (stable.size() < kLeastForTheWall) return std::nullopt;
-    return WallTries{.error = wall_errors(problem, tries.of_wall(), stable, speed, depth)};
-}
-
 double unstable_of(const std::vector<DelaySystem>& tries, SpindleSpeed speed, double depth) {
     return stable_tries(tries, speed, depth, kAll, false)->unstable();
 }
@@ -173,6 +160,19 @@ CutTries a_few(const CutTries& tries) {
             .rough = true};
 }
 
+std::optional<WallTries> wall_of_tries(const CutProblem& problem, const CutTries& tries,
+                                       std::vector<std::size_t> stable, SpindleSpeed speed,
+                                       double depth) {
+    RigidCut cut = problem.cut;
+    cut.depth = depth;
+    if (teeth_differ(cut)) {
+        std::erase_if(stable, [](std::size_t i) { return i % kWhereTeethDiffer != 0; });
+    }
+    if (tries.rough && stable.size() > kRoughWall) stable.resize(kRoughWall);
+    if (stable.size() < kLeastForTheWall) return std::nullopt;
+    return WallTries{.error = wall_errors(problem, tries.of_wall(), stable, speed, depth)};
+}
+
 std::optional<TriedCut> try_cut(const CutProblem& problem, const CutTries& tries,
                                 SpindleSpeed speed, double depth, double most) {
     const auto asked = stable_tries(tries.at_stability, speed, depth, most, tries.rough);
@@ -180,7 +180,7 @@ std::optional<TriedCut> try_cut(const CutProblem& problem, const CutTries& tries
     TriedCut cut{.tries = static_cast<int>(asked->count),
                  .unstable = asked->unstable(),
                  .fresh_unstable = std::nullopt,
-                 .wall = tried_wall(problem, tries, asked->stable, speed, depth)};
+                 .wall = wall_of_tries(problem, tries, asked->stable, speed, depth)};
     if (rubs_as_its_group(problem) &&
         cut.unstable < problem.job->limits.chatter_probability_marginal) {
         cut.fresh_unstable = unstable_of(with_fresh_edges(tries.at_stability), speed, depth);

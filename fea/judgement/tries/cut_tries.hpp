@@ -44,10 +44,16 @@ struct TriedCut {
     std::optional<WallTries> wall;  ///< none where too few of the tries are stable to tell
 };
 
+/// The wall of those tries that are stable at a speed and depth; none where they are too few to
+/// tell. Of rough tries the first 12 stable ones tell of it; where teeth differ, so that the wall
+/// is followed in time, every fourth try serves.
+/// @param stable  which of the tries, ascending
+std::optional<WallTries> wall_of_tries(const CutProblem& problem, const CutTries& tries,
+                                       std::vector<std::size_t> stable, SpindleSpeed speed,
+                                       double depth);
+
 /// Tries a cut: whether it chatters (depth_stability.hpp), and where it does not, what the wall
-/// comes out like (wall_motion.hpp). Where teeth differ, so that the wall is followed in time,
-/// every fourth try serves for it. Of rough tries, a cut that the first 16 leave is taken to hold,
-/// and 12 tell of the wall.
+/// comes out like (wall_of_tries). Of rough tries, a cut that the first 16 leave is taken to hold.
 /// @param depth  m, > 0
 /// @param most   given up as soon as the share that chatters is known not to be less: none; and
 ///               answered by 64 of the tries where they leave less than a quarter of it

@@ -4,10 +4,12 @@
 #include <cmath>
 #include <limits>
 #include <map>
+#include <stdexcept>
 #include <utility>
 
 #include "fea/chatter/limits/depth_stability.hpp"
 #include "fea/chatter/limits/edge_limits.hpp"
+#include "fea/job/edits/tool_edits.hpp"
 #include "fea/judgement/answer/speed_window.hpp"
 #include "fea/judgement/cut/own_spreads.hpp"
 #include "fea/judgement/cut/speed_grid.hpp"
@@ -53,6 +55,68 @@ Spread runout_of(const Job& job, const ToolChain& tool) {
     const bool runs_out = tool.cutter.runout > 0;
     return {.group = "runout: " + tool.name,
             .factor = runs_out ? runout_spread(job.uncertainty, tool.name) : 1};
+}
+
+/// A stickout as set lies anywhere within its tolerance. Its factor is no factor on anything: a
+/// third of the draws each stand for one set short, as meant and long.
+Spread stickout_as_set(const Job& job, const ToolChain& tool) {
+    constexpr double kAny = 2;
+    const bool known_by_stickout = !tool.rigid && tool.modes.empty();
+    const bool uncertain = job.uncertainty.stickout.value_or(0) > 0 && known_by_stickout;
+    return {.group = "stickout as set: " + tool.name, .factor = uncertain ? kAny : 1};
+}
+
+/// -1: set short, 0: as meant, 1: long.
+int set_to(const Draws& draws, Eigen::Index draw, const Spread& spread) {
+    constexpr double kThird = 0.43072729929545756;  // normal quantile of 2/3
+    const double at = std::log(factor_in(draws, draw, spread.group)) / log_deviation(spread.factor);
+    return at < -kThird ? -1 : at > kThird ? 1 : 0;
+}
+
+Draws rows_of(const Draws& draws, const std::vector<Eigen::Index>& rows) {
+    Draws some{.group = draws.group, .factor = {}};
+    some.factor.resize(static_cast<Eigen::Index>(rows.size()), draws.factor.cols());
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        some.factor.row(static_cast<Eigen::Index>(i)) = draws.factor.row(rows[i]);
+    }
+    return some;
+}
+
+/// The tool side with another stickout; the same where it cannot be had.
+std::shared_ptr<const SolvedSide> set_off_by(const Job& job, const Pass& pass, double by,
+                                             const std::shared_ptr<const SolvedSide>& side) {
+    Job other = job;
+    ToolChain& tool = other.tools[pass.tool];
+    try {
+        tool = with_stickout(tool, stickout_of(tool.cutter) + by);
+        return tool_side_of(other, pass);
+    } catch (const std::domain_error&) {
+        return side;
+    }
+}
+
+/// A tool side for every draw, each with the stickout that it is set to: in the middle of its third
+/// of the tolerance.
+std::vector<LineReceptance> drawn_tool(const Job& job, const Pass& pass,
+                                       const std::shared_ptr<const SolvedSide>& side,
+                                       const Draws& draws) {
+    const Spread spread = stickout_as_set(job, job.tools[pass.tool]);
+    if (spread.factor == 1 || !side->system) return drawn_lines(*side, "tool", draws);
+    std::vector<LineReceptance> drawn(static_cast<std::size_t>(draws.count()));
+    for (const int to : {-1, 0, 1}) {
+        std::vector<Eigen::Index> rows;
+        for (Eigen::Index draw = 0; draw < draws.count(); ++draw) {
+            if (set_to(draws, draw, spread) == to) rows.push_back(draw);
+        }
+        if (rows.empty()) continue;
+        const auto at =
+            to == 0 ? side : set_off_by(job, pass, to * *job.uncertainty.stickout / 3, side);
+        std::vector<LineReceptance> lines = drawn_lines(*at, "tool", rows_of(draws, rows));
+        for (std::size_t i = 0; i < rows.size(); ++i) {
+            drawn[static_cast<std::size_t>(rows[i])] = std::move(lines[i]);
+        }
+    }
+    return drawn;
 }
 
 CutterGeometry with_runout(CutterGeometry cutter, double factor) {
@@ -160,7 +224,8 @@ JobDraws draw_job(const Job& job, const std::vector<std::size_t>& passes, const 
         spreads.push_back(side_spreads(*sides.work[pass], "stack", job.uncertainty));
         spreads.push_back({force_spread(job, cut, rigid_cut(job, cut, 0).law)});
         for (const Spread& more :
-             {edge_spread(job, cut), runout_of(job, job.tools[cut.tool]), rubbing_spread(cut)}) {
+             {edge_spread(job, cut), runout_of(job, job.tools[cut.tool]), rubbing_spread(cut),
+              stickout_as_set(job, job.tools[cut.tool])}) {
             if (more.factor > 1) spreads.push_back({more});
         }
     }
@@ -175,26 +240,29 @@ JobDraws draw_job(const Job& job, const std::vector<std::size_t>& passes, const 
     DrawnSides& kept = tools != nullptr ? *tools : own_tools;
     DrawnSides& kept_works = works != nullptr ? *works : own_works;
     struct ToDraw {
+        std::size_t pass = 0;
         std::shared_ptr<const SolvedSide> side;
-        const char* name;
+        bool tool = true;
         std::shared_ptr<const std::vector<LineReceptance>>* result;
     };
     std::vector<ToDraw> missing;
-    const auto want = [&](const std::shared_ptr<const SolvedSide>& side, const char* name,
-                          DrawnSides& once) {
+    const auto want = [&](std::size_t pass, bool tool, DrawnSides& once) {
+        const std::shared_ptr<const SolvedSide>& side = (tool ? sides.tool : sides.work)[pass];
         auto& result = once[side.get()];
         const bool asked = std::any_of(missing.begin(), missing.end(), [&](const ToDraw& other) {
             return other.result == &result;
         });
-        if (!result && !asked) missing.push_back({side, name, &result});
+        if (!result && !asked) missing.push_back({pass, side, tool, &result});
     };
     for (const std::size_t pass : passes) {
-        want(sides.tool[pass], "tool", kept);
-        want(sides.work[pass], "stack", kept_works);
+        want(pass, true, kept);
+        want(pass, false, kept_works);
     }
     for_each_index(missing.size(), [&](std::size_t i) {
-        *missing[i].result = std::make_shared<const std::vector<LineReceptance>>(
-            drawn_lines(*missing[i].side, missing[i].name, *drawn.draws));
+        const auto& [pass, side, tool, result] = missing[i];
+        *result = std::make_shared<const std::vector<LineReceptance>>(
+            tool ? drawn_tool(job, job.passes[pass], side, *drawn.draws)
+                 : drawn_lines(*side, "stack", *drawn.draws));
     });
     for (const std::size_t pass : passes) {
         drawn.tool[pass] = kept.at(sides.tool[pass].get());

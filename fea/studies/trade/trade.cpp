@@ -19,6 +19,8 @@ namespace {
 
 // Sizes closer than this are one and the same.
 constexpr double kSame = 1e-6;
+// What is told is tried with check's own seed, what is searched with one that nobody asks for.
+constexpr std::uint64_t kOtherSeed = 0x9e3779b97f4a7c15;
 
 /// Place of a tool's own stickout among those that are tried, where there are any; it is always one
 /// of them.
@@ -69,6 +71,9 @@ TradeStudy::TradeStudy(const Job& job, TradeSettings settings)
         tools_[tool][holder][s] = {at.tools[tool], tool_side_of(at, pass)};
     });
     count_.tool_sides = places.size();
+    search_.drawn = {.draws = std::min(settings_.search_draws, settings_.draws),
+                     .seed = settings_.seed + kOtherSeed};
+    told_.drawn = {.draws = settings_.draws, .seed = settings_.seed};
 }
 
 /// Its tools at their stickouts, each in the option's holder.
@@ -107,18 +112,18 @@ TradeResult TradeStudy::option(std::size_t index) const {
     return result;
 }
 
-/// The tools' tries are kept for the options that follow: they do not depend on the stack, unless
-/// an overlay says that errors of the two hang together.
-void TradeStudy::add_tries(TradeOptionCase& option, const std::vector<TradedTools>& tools) const {
-    DrawnSides drawn;
-    if (!option.job->fitted) {
-        const std::lock_guard guard(kept_);
-        drawn = drawn_tools_;
-    }
-    add_odds(option, tools, settings_, drawn);
-    if (option.job->fitted) return;
+/// What an option's tries begin with: the tool sides that options before it drew. They do not
+/// depend on the stack, unless an overlay says that errors of the two hang together.
+TradeTries TradeStudy::tries_for(const Job& job, const TradeTries& kept) const {
+    if (job.fitted) return {.drawn = kept.drawn, .tools = {}};
     const std::lock_guard guard(kept_);
-    drawn_tools_.merge(drawn);
+    return kept;
+}
+
+void TradeStudy::keep_tries(const Job& job, TradeTries& used, TradeTries& kept) const {
+    if (job.fitted) return;
+    const std::lock_guard guard(kept_);
+    kept.tools.merge(used.tools);
 }
 
 TradeCount TradeStudy::judge(const TradeOption& of, TradeResult& result) const {
@@ -140,22 +145,27 @@ TradeCount TradeStudy::judge(const TradeOption& of, TradeResult& result) const {
         option.cases[p] = trade_pass_case(of.job, option.open, p, work[p], at, settings_);
     });
     option.chosen.resize(count);
+    option.by_default.resize(count);
+    option.answers.resize(count);
     option.left_out.resize(count);
+    TradeTries search = tries_for(of.job, search_), told = tries_for(of.job, told_);
     begin_case(option, grid_, tools, settings_);
-    sketch_cells(option, tools, settings_);
+    sketch_cells(option, tools, settings_, search);
     for (std::size_t tool = 0; tool < tools.size(); ++tool) {
-        choose_stickout(option, tool, tools[tool], settings_);
+        choose_stickout(option, tool, tools, settings_, search);
     }
-    if (settings_.draws > 0) add_tries(option, tools);
+    tell_choice(option, tools, settings_, told);
+    keep_tries(of.job, search, search_);
+    keep_tries(of.job, told, told_);
 
     result.mass = stack_mass(of.job.stack, tier_frames(of.job.stack)).mass;
     for (std::size_t p = 0; p < count; ++p) {
         solved.cells += option.sketches[p].cells.size();
-        for (const auto& answer : option.answers[p]) {
-            solved.worked_out += static_cast<std::size_t>(answer.has_value());
+        for (const auto& searched : option.searched[p]) {
+            solved.worked_out += static_cast<std::size_t>(searched.has_value());
         }
     }
-    fill_result(result, option, grid_);
+    fill_result(result, option, grid_, tools);
     result.tuned = tuned_stickouts(option, grid_, tools, settings_);
     return solved;
 }

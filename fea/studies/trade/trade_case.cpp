@@ -1,35 +1,32 @@
 #include "fea/studies/trade/trade_case.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <numeric>
 
-#include "fea/judgement/answer/levels.hpp"
 #include "fea/quantities/for_each_index.hpp"
 
 namespace standfast {
 namespace {
 
-// Sizes closer than this are one and the same.
-constexpr double kSame = 1e-6;
-// Stickouts whose sketch comes within this of the best answer, or within the largest error seen in
-// a sketch if that is more, are worked out too; so many at most.
-// Of the usable depth, until few enough tries chatter.
-constexpr std::array kCautiousShares = {0.85, 0.7, 0.5, 0.35, 0.25, 0.15};
-constexpr double kMargin = 0.03;
-constexpr std::size_t kMostWorkedOut = 12, kAtOnce = 2;
+// Stickouts whose sketch comes within this of the best, or within the largest error seen in a
+// sketch if that is more, are searched too; so many at most, and so many at a time.
+constexpr double kMargin = 0.1;
+constexpr std::size_t kMostSearched = 24, kAtOnce = 2;
+// A shorter stickout need only come so near.
+constexpr double kNear = 1.01;
 
-double section_of(const TradePassCase& of) {
-    return of.job->passes[of.pass].radial * of.usual_depth;
+double work_of(const TradePassCase& of) {
+    return share_of_path(*of.job, of.pass) * of.cut().radial * of.usual_depth;
 }
 
 void make_room(TradeOptionCase& option, const std::vector<TradedTools>& tools) {
     for (std::size_t p = 0; p < option.cases.size(); ++p) {
         const std::size_t count = tools[option.job->passes[p].tool].size();
-        option.sketches.push_back({.pass = p, .section = section_of(option.cases[p])});
+        option.sketches.emplace_back();
+        option.sketches[p].pass = p;
+        option.sketches[p].work = work_of(option.cases[p]);
         option.sketches[p].cells.resize(count);
-        option.answers.emplace_back(count);
+        option.searched.emplace_back(count);
     }
 }
 
@@ -75,44 +72,180 @@ std::optional<double> finite(double value) {
     return std::isfinite(value) ? std::optional(value) : std::nullopt;
 }
 
-void work_out(TradeOptionCase& option, const std::vector<std::size_t>& passes,
-              const TradedTools& tools, const std::vector<std::size_t>& stickouts,
-              const TradeSettings& settings) {
-    for_each_index(stickouts.size() * passes.size(), [&](std::size_t i) {
-        const std::size_t s = stickouts[i / passes.size()], p = passes[i % passes.size()];
-        option.answers[p][s] =
-            work_out_cell(option.cases[p], tools[s], option.sketches[p].cells[s], settings);
-    });
-}
+/// The choice of a stickout for one tool of an option.
+class StickoutChoice {
+public:
+    StickoutChoice(TradeOptionCase& option, std::size_t tool, const std::vector<TradedTools>& tools,
+                   const TradeSettings& settings, TradeTries& tries)
+        : option_(option),
+          tool_(tool),
+          passes_(passes_of(*option.job, tool)),
+          tools_(tools),
+          settings_(settings),
+          tries_(tries),
+          sketched_(by_promise(picked(option.cases, passes_), picked(option.sketches, passes_),
+                               option.allowed[tool])) {}
 
-/// Looks at lower depths at the best speed until few enough of the draws chatter; what is removed
-/// is what the draws leave.
-void add_cautious_depth(CellAnswer& answer, const std::vector<DelaySystem>& draws, double most) {
-    if (*answer.best_probability < most) return;
-    const double by_depth = answer.removal / answer.best->depth;
-    answer.removal = 0;
-    for (const double share : kCautiousShares) {
-        const double depth = share * answer.best->depth;
-        const auto unstable = unstable_share_below(draws, answer.best->speed, depth, most);
-        if (!unstable) {
-            continue;
+    void choose() {
+        const std::size_t shortest = option_.allowed[tool_].front();
+        search({shortest}, HUGE_VAL);
+        if (sketched_.front().index != shortest) {
+            search({sketched_.front().index}, kNear * best_time());
         }
-        answer.cautious = depth;
-        answer.removal = by_depth * depth;
-        answer.cautious_probability = unstable;
-        return;
+        search_all(false);
+        take(option_.by_default);
+        if (settings_.every_speed) search_all(true);
+        take(option_.chosen);
+        const std::vector<TimedStickout> sketched = as_it_turned_out(sketched_, searched_);
+        for (const std::size_t p : passes_) {
+            option_.left_out[p] = {.seen = finite(too_slow_at_worst(sketched, searched_)),
+                                   .needed = finite(least_off(sketched))};
+        }
+    }
+
+private:
+    double best_time() const {
+        double least = HUGE_VAL;
+        for (const TimedStickout& one : searched_) least = std::min(least, one.time);
+        return least;
+    }
+
+    void take(std::vector<std::size_t>& choice) {
+        std::sort(searched_.begin(), searched_.end(),
+                  [](const auto& a, const auto& b) { return a.index < b.index; });
+        for (const std::size_t p : passes_) choice[p] = searched_[best_stickout(searched_)].index;
+    }
+
+    void search_all(bool every) {
+        for (auto next = hopeful(every); !next.empty(); next = hopeful(every)) {
+            search(next, kNear * best_time());
+        }
+    }
+
+    bool is_searched(std::size_t stickout) const {
+        return option_.searched[passes_.front()][stickout].has_value();
+    }
+
+    /// Of those not searched, the most promising that may still be quicker.
+    std::vector<std::size_t> hopeful(bool every) const {
+        const std::vector<TimedStickout> sketched = as_it_turned_out(sketched_, searched_);
+        const double margin = std::max(kMargin, too_slow_at_worst(sketched, searched_));
+        std::vector<std::size_t> next;
+        for (const TimedStickout& one : sketched) {
+            if (is_searched(one.index) || next.size() == kAtOnce) continue;
+            const bool room = searched_.size() + next.size() < kMostSearched;
+            const bool may_win = would_have_to_be_off(one, best_time()) < margin;
+            if (every || (room && may_win)) next.push_back(one.index);
+        }
+        return next;
+    }
+
+    double least_off(const std::vector<TimedStickout>& sketched) const {
+        double least = HUGE_VAL;
+        for (const TimedStickout& one : sketched) {
+            if (!is_searched(one.index)) {
+                least = std::min(least, would_have_to_be_off(one, best_time()));
+            }
+        }
+        return least;
+    }
+
+    /// @param within  s; a stickout that takes longer is given up
+    void search(const std::vector<std::size_t>& stickouts, double within) {
+        std::vector<JobDraws> drawn(stickouts.size());
+        for (std::size_t i = 0; settings_.draws > 0 && i < stickouts.size(); ++i) {
+            drawn[i] = draw_at(stickouts[i]);
+        }
+        std::vector<TimedStickout> found(stickouts.size());
+        for_each_index(stickouts.size(), [&](std::size_t i) {
+            found[i] = search_one(stickouts[i], settings_.draws > 0 ? &drawn[i] : nullptr, within);
+        });
+        searched_.insert(searched_.end(), found.begin(), found.end());
+    }
+
+    JobDraws draw_at(std::size_t stickout) {
+        std::vector<std::size_t> at;
+        for (std::size_t p = 0; p < option_.cases.size(); ++p) {
+            const std::size_t tool = option_.job->passes[p].tool;
+            at.push_back(tool == tool_ ? stickout : option_.allowed[tool].front());
+        }
+        return draw_option(option_.cases, tools_, at, tries_, option_.drawn_works);
+    }
+
+    TimedStickout search_one(std::size_t stickout, const JobDraws* drawn, double within) {
+        TimedStickout one{.index = stickout};
+        double to_come = 0;
+        for (const std::size_t p : passes_) to_come += hoped_time(p, stickout);
+        for (const std::size_t p : passes_) {
+            to_come -= hoped_time(p, stickout);
+            const double left = within - one.time - to_come;
+            const double work = option_.sketches[p].work;
+            SearchedCell& cell = option_.searched[p][stickout].emplace();
+            if (left > 0) {
+                const double least = std::isfinite(left) ? work / left : 0;
+                cell = search_cell(option_.cases[p], tools_[tool_][stickout],
+                                   option_.sketches[p].cells[stickout], drawn, settings_, least);
+            }
+            one.time += pass_time(work, cell.removal);
+        }
+        return one;
+    }
+
+    /// What a pass that is not searched yet is sure to take, with half of its hope at least.
+    double hoped_time(std::size_t pass, std::size_t stickout) const {
+        const double time =
+            sketched_time(option_.cases[pass], option_.sketches[pass], stickout) / 2;
+        return std::isfinite(time) ? time : 0;
+    }
+
+    TradeOptionCase& option_;
+    std::size_t tool_ = 0;
+    std::vector<std::size_t> passes_;
+    const std::vector<TradedTools>& tools_;
+    const TradeSettings& settings_;
+    TradeTries& tries_;
+    std::vector<TimedStickout> sketched_, searched_;
+};
+
+/// The shortest stickout allowed, where a longer one that was searched beside it is chosen.
+std::optional<std::size_t> shorter_than_chosen(const TradeOptionCase& option, std::size_t pass) {
+    const std::size_t shortest = option.allowed[option.job->passes[pass].tool].front();
+    const bool shorter = shortest < option.chosen[pass] && option.searched[pass][shortest];
+    return shorter ? std::optional(shortest) : std::nullopt;
+}
+
+void tell(TradeOptionCase& option, const std::vector<std::size_t>& stickout,
+          const std::vector<TradedTools>& tools, const TradeSettings& settings, TradeTries& tries,
+          DrawnSides& works) {
+    JobDraws drawn;
+    if (settings.draws > 0) drawn = draw_option(option.cases, tools, stickout, tries, works);
+    std::vector<std::optional<CellAnswer>> told(option.cases.size());
+    for_each_index(option.cases.size(), [&](std::size_t p) {
+        if (option.answers[p].contains(stickout[p])) return;
+        told[p] = tell_cell(option.cases[p], tools[option.job->passes[p].tool][stickout[p]],
+                            option.sketches[p].cells[stickout[p]], *option.searched[p][stickout[p]],
+                            settings.draws > 0 ? &drawn : nullptr, settings);
+    });
+    for (std::size_t p = 0; p < told.size(); ++p) {
+        if (told[p]) option.answers[p].emplace(stickout[p], std::move(*told[p]));
     }
 }
 
-WorkedStickout worked_stickout(const TradeOptionCase& option,
-                               const std::vector<std::size_t>& passes, std::size_t stickout) {
-    WorkedStickout one{.index = stickout};
+double told_time(const TradeOptionCase& option, const std::vector<std::size_t>& passes,
+                 const std::vector<std::size_t>& stickout) {
+    double time = 0;
     for (const std::size_t p : passes) {
-        const CellAnswer& answer = *option.answers[p][stickout];
-        one.level = std::max(one.level, answer.answer.verdict.level);
-        one.time += pass_time(option.sketches[p].section, answer.removal);
+        time += pass_time(option.sketches[p].work, option.answers[p].at(stickout[p]).removal);
     }
-    return one;
+    return time;
+}
+
+/// Of the choices with every_speed and without.
+void keep_the_better(TradeOptionCase& option, std::size_t tool) {
+    const std::vector<std::size_t> passes = passes_of(*option.job, tool);
+    if (told_time(option, passes, option.by_default) <= told_time(option, passes, option.chosen)) {
+        for (const std::size_t p : passes) option.chosen[p] = option.by_default[p];
+    }
 }
 
 }  // namespace
@@ -133,7 +266,19 @@ void begin_case(TradeOptionCase& option, const TradeGrid& grid,
 }
 
 void sketch_cells(TradeOptionCase& option, const std::vector<TradedTools>& tools,
-                  const TradeSettings& settings) {
+                  const TradeSettings& settings, TradeTries& tries) {
+    if (settings.draws > 0) {
+        std::vector<std::size_t> shortest;
+        for (const Pass& pass : option.job->passes) {
+            shortest.push_back(option.allowed[pass.tool].front());
+        }
+        const JobDraws drawn =
+            draw_option(option.cases, tools, shortest, tries, option.drawn_works);
+        for (std::size_t p = 0; p < option.cases.size(); ++p) {
+            const TradedTool& tool = tools[option.job->passes[p].tool][shortest[p]];
+            option.cases[p].spread = frequency_spread(option.cases[p], tool, drawn);
+        }
+    }
     struct Place {
         std::size_t pass, stickout;
     };
@@ -150,74 +295,26 @@ void sketch_cells(TradeOptionCase& option, const std::vector<TradedTools>& tools
     });
 }
 
-void choose_stickout(TradeOptionCase& option, std::size_t tool, const TradedTools& tools,
-                     const TradeSettings& settings) {
-    const std::vector<std::size_t> passes = passes_of(*option.job, tool);
-    if (passes.empty()) return;
-    const std::vector<SketchedStickout> sketched = by_promise(
-        picked(option.cases, passes), picked(option.sketches, passes), option.allowed[tool]);
-    std::vector<WorkedStickout> worked;
-    std::vector<std::size_t> next{option.allowed[tool].front()};
-    if (sketched.front().index != next.front()) next.push_back(sketched.front().index);
-    double least_off = 0;
-    while (!next.empty()) {
-        work_out(option, passes, tools, next, settings);
-        for (const std::size_t s : next) worked.push_back(worked_stickout(option, passes, s));
-        next.clear();
-        const WorkedStickout& best = worked[best_stickout(worked)];
-        const double margin = std::max(kMargin, too_slow_at_worst(sketched, worked));
-        least_off = HUGE_VAL;
-        for (const SketchedStickout& one : sketched) {
-            if (option.answers[passes.front()][one.index]) continue;
-            const double off = would_have_to_be_off(one, best);
-            const bool hopeful = off < margin && worked.size() + next.size() < kMostWorkedOut;
-            if (hopeful && next.size() < kAtOnce) next.push_back(one.index);
-            least_off = std::min(least_off, off);
-        }
-    }
-    std::sort(worked.begin(), worked.end(),
-              [](const auto& a, const auto& b) { return a.index < b.index; });
-    const std::size_t chosen = worked[best_stickout(worked)].index;
-    for (const std::size_t p : passes) {
-        option.chosen[p] = chosen;
-        option.left_out[p] = {.seen = finite(too_slow_at_worst(sketched, worked)),
-                              .needed = finite(least_off)};
-    }
+void choose_stickout(TradeOptionCase& option, std::size_t tool,
+                     const std::vector<TradedTools>& tools, const TradeSettings& settings,
+                     TradeTries& tries) {
+    if (passes_of(*option.job, tool).empty()) return;
+    StickoutChoice(option, tool, tools, settings, tries).choose();
 }
 
-void add_odds(TradeOptionCase& option, const std::vector<TradedTools>& tools,
-              const TradeSettings& settings, DrawnSides& drawn_tools) {
-    const Job& job = *option.job;
-    std::vector<std::size_t> passes(job.passes.size());
-    std::iota(passes.begin(), passes.end(), std::size_t{0});
-    JobSides sides;
-    for (const std::size_t p : passes) {
-        sides.tool.push_back(tools[job.passes[p].tool][option.chosen[p]].side);
-        sides.work.push_back(option.cases[p].work);
+void tell_choice(TradeOptionCase& option, const std::vector<TradedTools>& tools,
+                 const TradeSettings& settings, TradeTries& tries) {
+    DrawnSides works;
+    tell(option, option.chosen, tools, settings, tries, works);
+    if (option.by_default != option.chosen) {
+        tell(option, option.by_default, tools, settings, tries, works);
+        for (std::size_t tool = 0; tool < tools.size(); ++tool) keep_the_better(option, tool);
     }
-    const JobDraws drawn = draw_job(job, passes, sides,
-                                    {.draws = settings.draws, .seed = settings.seed}, &drawn_tools);
-    for_each_index(passes.size(), [&](std::size_t p) {
-        CellAnswer& answer = *option.answers[p][option.chosen[p]];
-        const TradedTool& tool = tools[job.passes[p].tool][option.chosen[p]];
-        const Job at = job_of_cell(option.cases[p], tool);
-        CutProblem problem = trade_problem(option.cases[p], at, tool, settings);
-        problem.draws = drawn.draws;
-        problem.tool_draws = drawn.tool[p];
-        problem.work_draws = drawn.work[p];
-        const CutTries tries = cut_tries(problem, answer.headings);
-        const std::vector<DelaySystem>& systems = tries.at_stability;
-        answer.answer = judge_cut(problem, answer.headings, tries, answer.limit, answer.depth);
-        answer.probability = answer.answer.tried->unstable;
-        if (answer.best) {
-            const bool same =
-                answer.best->speed == answer.speed && answer.best->depth == answer.depth;
-            answer.best_probability =
-                same ? *answer.probability
-                     : unstable_share(systems, {answer.best->speed}, answer.best->depth).front();
-            add_cautious_depth(answer, systems, job.limits.chatter_probability_marginal);
-        }
-    });
+    std::vector<std::size_t> shorter = option.chosen;
+    for (std::size_t p = 0; p < shorter.size(); ++p) {
+        shorter[p] = shorter_than_chosen(option, p).value_or(option.chosen[p]);
+    }
+    if (shorter != option.chosen) tell(option, shorter, tools, settings, tries, works);
 }
 
 }  // namespace standfast

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <optional>
 #include <vector>
 
@@ -8,9 +9,6 @@
 
 namespace standfast {
 
-/// One tool at its stickouts.
-using TradedTools = std::vector<TradedTool>;
-
 /// Everything about one option while it is judged.
 struct TradeOptionCase {
     const Job* job = nullptr;
@@ -18,11 +16,17 @@ struct TradeOptionCase {
     std::vector<TradePassCase> cases;
     std::vector<TradeReach> reach;
     std::vector<PassSketches> sketches;
-    /// Pass x stickout; those worked out.
-    std::vector<std::vector<std::optional<CellAnswer>>> answers;
+    DrawnSides drawn_works;  ///< by the tries of the search
+    /// Pass x stickout; those searched.
+    std::vector<std::vector<std::optional<SearchedCell>>> searched;
     std::vector<std::vector<std::size_t>> allowed;  ///< per tool: stickouts that may be chosen
     std::vector<std::size_t> chosen;                ///< per pass: index of its stickout
-    std::vector<LeftOut> left_out;                  ///< per pass: those of its tool
+    std::vector<std::size_t> by_default;            ///< the same, without every_speed
+    /// Pass x stickout; those chosen, and the shortest allowed where a longer one is chosen.
+    std::vector<std::map<std::size_t, CellAnswer>> answers;
+    std::vector<LeftOut> left_out;  ///< per pass: those of its tool
+
+    const CellAnswer& answer(std::size_t pass) const { return answers[pass].at(chosen[pass]); }
 };
 
 /// Indices of the passes of a tool.
@@ -34,18 +38,23 @@ std::vector<std::size_t> passes_of(const Job& job, std::size_t tool);
 void begin_case(TradeOptionCase& option, const TradeGrid& grid,
                 const std::vector<TradedTools>& tools, const TradeSettings& settings);
 
-/// Sketches of every cell; of those that may not be chosen, limits alone.
+/// Sketches of every cell; of those that may not be chosen, the limit alone.
+/// @param tries  of the search
 void sketch_cells(TradeOptionCase& option, const std::vector<TradedTools>& tools,
-                  const TradeSettings& settings);
+                  const TradeSettings& settings, TradeTries& tries);
 
-/// Works out the shortest stickout that may be chosen and the most promising one, then those whose
-/// sketch need not be further off than one that was seen to be, and chooses among them.
-void choose_stickout(TradeOptionCase& option, std::size_t tool, const TradedTools& tools,
-                     const TradeSettings& settings);
+/// Searches the shortest stickout that may be chosen and the most promising one, then those whose
+/// sketch need not be further off than one that was seen to be, each only for whether it is quicker
+/// than the best before it, and chooses among them; with every_speed all others after these.
+/// @param tries  of the search
+void choose_stickout(TradeOptionCase& option, std::size_t tool,
+                     const std::vector<TradedTools>& tools, const TradeSettings& settings,
+                     TradeTries& tries);
 
-/// The odds of chatter at the judged speed and depth of every pass, and the verdicts with them.
-/// @param drawn_tools  tool sides drawn for other options, kept
-void add_odds(TradeOptionCase& option, const std::vector<TradedTools>& tools,
-              const TradeSettings& settings, DrawnSides& drawn_tools);
+/// Judges what was chosen with tries that had no part in the choice; of two choices, with
+/// every_speed and without, the better one by these stays.
+/// @param tries  others than those of the search
+void tell_choice(TradeOptionCase& option, const std::vector<TradedTools>& tools,
+                 const TradeSettings& settings, TradeTries& tries);
 
 }  // namespace standfast

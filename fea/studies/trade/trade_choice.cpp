@@ -8,31 +8,25 @@ namespace standfast {
 namespace {
 
 constexpr double kSame = 1e-6;
-constexpr double kTie = 1.03;
+constexpr double kTie = 1.01;
 
-SketchedStickout sketched_stickout(const std::vector<TradePassCase>& cases,
-                                   const std::vector<PassSketches>& passes, std::size_t index) {
-    SketchedStickout sketched{.index = index};
-    for (std::size_t p = 0; p < passes.size(); ++p) {
-        const CellSketch& cell = passes[p].cells[index];
-        const double per_depth = cases[p].cut().radial * cases[p].feed_per_revolution;
-        const double turns = cell.worth / (2 * std::numbers::pi);
-        sketched.avoid = sketched.avoid || cell.level == Level::avoid;
-        sketched.time += pass_time(passes[p].section, per_depth * turns);
+/// Calls each(sketched, searched) for every stickout that has both.
+template <class Each>
+void for_both(const std::vector<TimedStickout>& sketched,
+              const std::vector<TimedStickout>& searched, const Each& each) {
+    for (const TimedStickout& one : searched) {
+        for (const TimedStickout& sketch : sketched) {
+            const bool timed = std::isfinite(one.time) && std::isfinite(sketch.time);
+            if (sketch.index == one.index && timed && one.time > 0 && sketch.time > 0) {
+                each(sketch.time, one.time);
+            }
+        }
     }
-    return sketched;
-}
-
-bool better(const SketchedStickout& a, const SketchedStickout& b) {
-    if (a.avoid != b.avoid) return !a.avoid;
-    return a.time < b.time;
 }
 
 }  // namespace
 
-double pass_time(double section, double removal) {
-    return removal > 0 ? section / removal : HUGE_VAL;
-}
+double pass_time(double work, double removal) { return removal > 0 ? work / removal : HUGE_VAL; }
 
 std::vector<std::size_t> allowed_stickouts(const std::vector<PassSketches>& passes,
                                            const std::vector<double>& stickouts, double own) {
@@ -46,44 +40,60 @@ std::vector<std::size_t> allowed_stickouts(const std::vector<PassSketches>& pass
     return allowed;
 }
 
-std::vector<SketchedStickout> by_promise(const std::vector<TradePassCase>& cases,
-                                         const std::vector<PassSketches>& passes,
-                                         const std::vector<std::size_t>& allowed) {
-    std::vector<SketchedStickout> list;
-    for (const std::size_t index : allowed) list.push_back(sketched_stickout(cases, passes, index));
-    std::stable_sort(list.begin(), list.end(), better);
+double sketched_time(const TradePassCase& of, const PassSketches& pass, std::size_t stickout) {
+    const double per_depth = of.cut().radial * of.feed_per_revolution;
+    return pass_time(pass.work, per_depth * pass.cells[stickout].worth / (2 * std::numbers::pi));
+}
+
+std::vector<TimedStickout> by_promise(const std::vector<TradePassCase>& cases,
+                                      const std::vector<PassSketches>& passes,
+                                      const std::vector<std::size_t>& allowed) {
+    std::vector<TimedStickout> list;
+    for (const std::size_t index : allowed) {
+        TimedStickout one{.index = index};
+        for (std::size_t p = 0; p < passes.size(); ++p) {
+            one.time += sketched_time(cases[p], passes[p], index);
+        }
+        list.push_back(one);
+    }
+    std::stable_sort(list.begin(), list.end(), [](const TimedStickout& a, const TimedStickout& b) {
+        return a.time < b.time;
+    });
     return list;
 }
 
-double too_slow_at_worst(const std::vector<SketchedStickout>& sketched,
-                         const std::vector<WorkedStickout>& worked) {
+std::vector<TimedStickout> as_it_turned_out(std::vector<TimedStickout> sketched,
+                                            const std::vector<TimedStickout>& searched) {
+    double sum = 0;
+    int count = 0;
+    for_both(sketched, searched, [&](double sketch, double found) {
+        sum += std::log(found / sketch);
+        ++count;
+    });
+    const double factor = count > 0 ? std::exp(sum / count) : 1;
+    for (TimedStickout& one : sketched) one.time *= factor;
+    return sketched;
+}
+
+double too_slow_at_worst(const std::vector<TimedStickout>& sketched,
+                         const std::vector<TimedStickout>& searched) {
     double worst = 0;
-    for (const WorkedStickout& one : worked) {
-        for (const SketchedStickout& sketch : sketched) {
-            if (sketch.index == one.index && std::isfinite(one.time) && one.time > 0) {
-                worst = std::max(worst, sketch.time / one.time - 1);
-            }
-        }
-    }
+    for_both(sketched, searched,
+             [&](double sketch, double found) { worst = std::max(worst, sketch / found - 1); });
     return worst;
 }
 
-double would_have_to_be_off(const SketchedStickout& sketched, const WorkedStickout& best) {
-    if (sketched.avoid && best.level != Level::avoid) return HUGE_VAL;
-    if (!sketched.avoid && best.level == Level::avoid) return 0;
+double would_have_to_be_off(const TimedStickout& sketched, double time) {
     if (!std::isfinite(sketched.time)) return HUGE_VAL;
-    if (!std::isfinite(best.time)) return 0;
-    return std::max(0.0, sketched.time / best.time - 1);
+    if (!std::isfinite(time)) return 0;
+    return std::max(0.0, sketched.time / time - 1);
 }
 
-std::size_t best_stickout(const std::vector<WorkedStickout>& worked) {
+std::size_t best_stickout(const std::vector<TimedStickout>& searched) {
+    double least = HUGE_VAL;
+    for (const TimedStickout& one : searched) least = std::min(least, one.time);
     std::size_t best = 0;
-    const auto avoid = [&](std::size_t i) { return worked[i].level == Level::avoid; };
-    for (std::size_t i = 1; i < worked.size(); ++i) {
-        const bool safer = avoid(best) && !avoid(i);
-        const bool quicker = avoid(best) == avoid(i) && worked[i].time * kTie < worked[best].time;
-        if (safer || quicker) best = i;
-    }
+    while (best + 1 < searched.size() && searched[best].time > kTie * least) ++best;
     return best;
 }
 

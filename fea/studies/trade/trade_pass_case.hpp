@@ -24,6 +24,9 @@ struct TradePassCase {
     Headings headings;                 ///< at the job's own stickout; for sketches
     double usual_depth = 0;            ///< m, programmed, or half the diameter
     double feed_per_revolution = 0;    ///< m
+    /// Standard deviation of the logarithm of the frequency that matters most, over the tries of
+    /// the search; 0: nothing is tried.
+    double spread = 0;
 
     const Pass& cut() const { return job->passes[pass]; }
 };

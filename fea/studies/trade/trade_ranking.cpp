@@ -6,7 +6,7 @@
 namespace standfast {
 namespace {
 
-constexpr double kEqual = 0.98;
+constexpr double kEqual = 0.99;
 constexpr double kNear = 0.90;
 
 /// 0: nothing to avoid; 1: something to avoid; 2: not to be had at all.
@@ -15,7 +15,7 @@ int grade(const TradeResult& result) {
     const bool unreachable = std::any_of(result.passes.begin(), result.passes.end(),
                                          [](const TradePass& pass) { return pass.clear == false; });
     if (unreachable) return 2;
-    return result.verdict.level == Level::avoid ? 1 : 0;
+    return result.best_verdict.level == Level::avoid ? 1 : 0;
 }
 
 /// Of the options left, the one that comes next.

@@ -21,9 +21,9 @@ struct TradeRanking {
     std::vector<TradeTie> ties;
 };
 
-/// Ranks options: those that nothing speaks against first (by level), then by metal removal, then
-/// by weight. Removals within 2 % count as equal, so that the lighter wins; options of the same
-/// level within 10 % of the best are its near-ties.
+/// Ranks options: those that nothing speaks against first, by the level at their best speeds and
+/// usable depths, then by metal removal, then by weight. Removals within 1 % count as equal, so
+/// that the lighter wins; options of the same level within 10 % of the best are its near-ties.
 TradeRanking rank_trade(const std::vector<TradeResult>& results);
 
 }  // namespace standfast

@@ -1,37 +1,30 @@
 #pragma once
 
-#include <memory>
 #include <optional>
 #include <vector>
 
-#include "fea/chatter/limits/edge_limits.hpp"
-#include "fea/judgement/cut/cut_problem.hpp"
+#include "fea/judgement/speed/speed_search.hpp"
 #include "fea/studies/trade/trade_pass_case.hpp"
 
 namespace standfast {
 
-/// A cell as far as it is known without working it out.
+/// A cell as far as it is known without trying it.
 ///
-/// Its limits start as zero-order ones on a coarse receptance, in the middle of a cut of the usual
-/// depth, and its depths as what they, the flutes and the slow push-off allow. Then the speed that
-/// promises to remove the most is looked at: its limit by the method, the motion of its cut; until
-/// the one that promises the most is known. A limit that is not known yet is given the largest
-/// ratio to its zero-order one that was seen in the cell, and a tenth more.
+/// What is hoped of a speed is the averaged limit of the nominal stack, on a coarse receptance, in
+/// the middle of a cut of the usual depth, and not more than flutes and the slow push-off allow.
+/// Where the tries differ in frequency, so do their pockets: of the limits at speeds as far off as
+/// the frequencies of the tries are, the one that a fifth of them fall short of counts.
 struct CellSketch {
-    /// Limits of the cell by the method; none: zero-order is, or stands in for periodic.
-    std::shared_ptr<const EdgeLimits> search;
-    double searched_to = 0;  ///< m
-    /// m, over the case's speeds; those not asked for by the ratio seen
+    /// m, over the case's speeds: averaged; with every_speed by the method
     std::vector<std::optional<double>> limits;
-    std::vector<double> usable;  ///< m, likewise; 0: none, or not offered
-    double worth = 0;   ///< m rad/s, speed times usable depth, the largest among those known
-    SpindleSpeed told;  ///< programmed, else the best: the speed of `limit`
-    std::optional<double> limit;     ///< m, by the method
-    Level level = Level::unflagged;  ///< of chatter and push-off as programmed
-    bool every_speed = false;        ///< limits by the method at all speeds
+    std::vector<HopedSpeed> hopes;  ///< of the offered speeds, ascending
+    double worth = 0;               ///< m rad/s, the largest that is hoped for
+    SpindleSpeed told;              ///< programmed, else the most hopeful: the speed of `limit`
+    std::optional<double> limit;    ///< m, by the method
+    bool every_speed = false;       ///< limits by the method at all speeds
 };
 
-/// @param rank  whether the cell may be chosen; else there are only limits, no depths
+/// @param rank  whether the cell may be chosen; else there is only the limit that is told
 CellSketch sketch_cell(const TradePassCase& of, const TradedTool& tool, bool rank,
                        const TradeSettings& settings);
 

@@ -65,6 +65,21 @@ TEST(ReadUncertainty, SaysNothingWhereTheJobDoesNot) {
     EXPECT_FALSE(result.job->uncertainty.draws);
 }
 
+TEST(ReadUncertainty, AStickoutIsSetWithinTwoMillimetresUnlessSaid) {
+    const auto listed = [](const ReadResult& result) {
+        return std::ranges::any_of(result.job->assumed, [](const Assumption& one) {
+            return one.path == "uncertainty.stickout";
+        });
+    };
+    const ReadResult unsaid = read_with("");
+    EXPECT_EQ(unsaid.job->uncertainty.stickout, 2e-3);
+    EXPECT_TRUE(listed(unsaid));
+    const ReadResult exact = read_with("stickout = \"0 mm\"\n");
+    EXPECT_EQ(exact.job->uncertainty.stickout, 0);
+    EXPECT_FALSE(listed(exact));
+    EXPECT_FALSE(read_with("stickout = \"60 mm\"\n").job) << "that is a stickout, no tolerance";
+}
+
 TEST(ReadUncertainty, AllFaultsAtOnceWithTheNearestName) {
     ReadResult result = read_with(R"(
 joint_stiffness = { dovtail = 1.4 }

@@ -8,7 +8,7 @@ namespace {
 TradeResult result(Level level, double removal, double mass,
                    std::optional<bool> clear = std::nullopt) {
     TradeResult one;
-    one.verdict.level = level;
+    one.best_verdict.level = level;
     one.removal = removal;
     one.mass = mass;
     TradePass pass;
@@ -34,6 +34,12 @@ TEST(TradeRanking, OfEqualRemovalTheLighterWins) {
     EXPECT_EQ(ranking.ties[0].option, 0U);
     EXPECT_NEAR(ranking.ties[0].removal_ratio, 2.00 / 1.99, 1e-12);
     EXPECT_NEAR(ranking.ties[0].mass_difference, 4, 1e-12);
+}
+
+TEST(TradeRanking, AnOptionIsRankedByItsOwnBestCutAndNotByTheProgrammedOne) {
+    TradeResult chatters_as_set = result(Level::unflagged, 3, 1);
+    chatters_as_set.verdict.level = Level::avoid;
+    EXPECT_EQ(rank_trade({result(Level::unflagged, 2, 1), chatters_as_set}).best, 1U);
 }
 
 TEST(TradeRanking, WhatCannotReachIsNeverTheBest) {

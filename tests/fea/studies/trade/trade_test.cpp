@@ -155,25 +155,104 @@ TEST(Trade, TheDefaultFindsNearlyWhatEverySpeedFinds) {
     }
 }
 
+/// The job as a trade's option has it, for check.
+Job edited_job(const TradeResult& result, bool depth_left_out) {
+    Job job = traded_job();
+    job.stack.tiers[1].height = result.height;
+    job.tools[0] = with_stickout(job.tools[0], result.passes[0].stickout);
+    job.passes[0].speed = *result.passes[0].best_speed;
+    job.passes[0].axial = *result.passes[0].usable;
+    if (depth_left_out) job.passes[0].axial.reset();
+    return job;
+}
+
+PassReport check_at(const Job& job, int draws) {
+    CheckOptions options;
+    options.method = StabilityMethod::periodic;
+    options.speeds = {*job.passes[0].speed};
+    options.odds.draws = draws;
+    options.advise = false;
+    return check_job(job, options).passes[0];
+}
+
+TEST(Trade, CheckWithoutADepthRecommendsTheOneThatTheTradePromises) {
+    TradeSettings settings = quick();
+    settings.method = StabilityMethod::periodic;
+    settings.draws = 32;
+    TradeStudy study(traded_job(), settings);
+    for (const std::size_t option : {std::size_t{1}, std::size_t{3}}) {
+        const TradeResult result = study.option(option);
+        ASSERT_TRUE(result.passes[0].usable);
+        const PassReport checked = check_at(edited_job(result, true), 32);
+        ASSERT_TRUE(checked.best);
+        // Both end within 1 % of the deepest that holds, from other guesses.
+        EXPECT_NEAR(*result.passes[0].usable, checked.best->depth, 0.02 * checked.best->depth);
+    }
+}
+
 TEST(Trade, TheOddsAtTheBestSpeedAreThoseOfItsOwnDepth) {
     TradeSettings settings = quick();
+    settings.method = StabilityMethod::periodic;
     settings.draws = 16;
     TradeStudy study(traded_job(), settings);
-    const TradePass pass = study.option(2).passes[0];
+    const TradeResult result = study.option(2);
+    const TradePass& pass = result.passes[0];
     ASSERT_TRUE(pass.usable && pass.best_speed && pass.best_probability);
-    Job edited = traded_job();
-    edited.stack.tiers[1].height = 0.150;
-    edited.tools[0] = with_stickout(edited.tools[0], pass.stickout);
-    edited.passes[0].axial = *pass.usable;
-    edited.passes[0].speed = *pass.best_speed;
-    CheckOptions options;
-    options.method = StabilityMethod::zero_order;
-    options.speeds = {*pass.best_speed};
-    options.odds.draws = 16;
-    options.advise = false;
-    const PassReport checked = check_job(edited, options).passes[0];
+    const PassReport checked = check_at(edited_job(result, false), 16);
     ASSERT_TRUE(checked.odds);
     EXPECT_DOUBLE_EQ(*pass.best_probability, checked.odds->at_judged);
+    EXPECT_LE(checked.verdict.level, Level::marginal) << "a hold that is not judged at most";
+}
+
+TEST(Trade, WhatIsPromisedHoldsHalfALeastBandToEitherSide) {
+    TradeSettings settings = quick();
+    settings.method = StabilityMethod::periodic;
+    settings.draws = 32;
+    TradeStudy study(traded_job(), settings);
+    const TradeResult result = study.option(2);
+    for (const double factor : {0.991, 1.0, 1.009}) {
+        Job job = edited_job(result, false);
+        job.passes[0].speed->radians_per_second *= factor;
+        if (job.passes[0].speed->radians_per_second >
+            result.passes[0].speeds.back().radians_per_second) {
+            continue;  // faster than may be offered
+        }
+        const PassReport checked = check_at(job, 32);
+        for (const Reason reason : checked.verdict.reasons) {
+            EXPECT_TRUE(reason == Reason::holding || reason == Reason::weight) << factor;
+        }
+    }
+}
+
+TEST(Trade, EverySpeedIsNeverWorse) {
+    TradeSettings settings = quick();
+    settings.method = StabilityMethod::periodic;
+    settings.draws = 16;
+    settings.reach = tall_riser_short_tool(0.055);
+    TradeStudy quick_study(traded_job(), settings);
+    settings.every_speed = true;
+    TradeStudy whole_study(traded_job(), settings);
+    for (const std::size_t option : {std::size_t{1}, std::size_t{4}}) {
+        EXPECT_GE(whole_study.option(option).removal, quick_study.option(option).removal) << option;
+    }
+}
+
+TEST(Trade, HeldByReachIsSaidOfTheShortestThatClearsOnly) {
+    TradeSettings settings = quick();
+    settings.reach = tall_riser_short_tool(0.065);
+    TradeStudy study(traded_job(), settings);
+    for (const TradeResult& result : all_options(study)) {
+        const TradePass& pass = result.passes[0];
+        if (pass.held_by == LimitedBy::reach) {
+            EXPECT_LT(pass.stickout, *pass.least_stickout + 0.5e-3) << result.id;
+        }
+        if (pass.held_by == LimitedBy::list) {
+            EXPECT_GT(pass.stickout, *pass.least_stickout) << result.id;
+        }
+        int out = 0;
+        for (const TradeCell& cell : pass.cells) out += cell.clear == false;
+        EXPECT_EQ(pass.out.not_clear, out);
+    }
 }
 
 TEST(Trade, OnATallerRiserTheToolMayBeShorterAndTheStackIsHeavier) {
@@ -195,7 +274,7 @@ TEST(Trade, OnATallerRiserTheToolMayBeShorterAndTheStackIsHeavier) {
 
 TEST(Trade, LowRisersAreHeldBackByReachAndTallOnesByRigidity) {
     TradeSettings settings = quick();
-    settings.reach = tall_riser_short_tool(0.065);
+    settings.reach = tall_riser_short_tool(0.062);
     TradeStudy study(traded_job(), settings);
     const std::vector<TradeResult> results = all_options(study);
     EXPECT_EQ(results.front().limited_by, LimitedBy::reach);
