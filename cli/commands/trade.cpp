@@ -250,7 +250,7 @@ void print(const std::vector<TradedJob>& jobs, const Options& options) {
 bool something_to_avoid(const std::vector<TradedJob>& jobs) {
     return std::any_of(jobs.begin(), jobs.end(), [](const TradedJob& traded) {
         return !traded.ranking.best ||
-               traded.results[*traded.ranking.best].verdict.level == Level::avoid;
+               traded.results[*traded.ranking.best].best_verdict.level == Level::avoid;
     });
 }
 

@@ -12,6 +12,7 @@
 #include "cli/report/common/words.hpp"
 #include "cli/report/trade/trade_passes.hpp"
 #include "cli/report/trade/trade_reasons.hpp"
+#include "cli/report/trade/trade_ways_text.hpp"
 #include "cli/report/trade/trade_words.hpp"
 
 namespace standfast {
@@ -186,6 +187,9 @@ ReportPage trade_page(const std::vector<TradedJob>& jobs, UnitSystem units) {
             if (!saw.empty()) page.paragraph("For the saw: " + saw + ".");
             for (const TradeReason& one : stock_of(traded, units)) {
                 page.paragraph(fmt::format("Stock for {}: {}.", one.about, one.text));
+            }
+            for (const TradeWay& way : trade_ways(traded.results, traded.ranking)) {
+                page.paragraph("Besides: " + way_text(traded, way, units) + ".");
             }
             if (const auto out = left_out_of(traded); !out.empty()) page.list(out);
             for (const TunedStickout& tuned : best.tuned) page.paragraph(tuned_text(tuned, units));

@@ -26,12 +26,14 @@ const TradePass* same_pass(const TradeResult& result, const TradePass& pass) {
     return found == result.passes.end() ? nullptr : &*found;
 }
 
-/// The options next to one in height, under the same hold; the lower one first.
+/// The options next to one in height that differ from the job in the same things besides; the lower
+/// one first.
 std::vector<std::size_t> neighbours_of(const TradedJob& traded, std::size_t best) {
     const std::vector<TradeResult>& all = traded.results;
     std::optional<std::size_t> lower, higher;
     for (std::size_t i = 0; i < all.size(); ++i) {
-        if (i == best || all[i].hold != all[best].hold || !all[i].failed.empty()) continue;
+        if (i == best || all[i].variations != all[best].variations || !all[i].failed.empty())
+            continue;
         const double height = all[i].height;
         if (height < all[best].height && (!lower || height > all[*lower].height)) lower = i;
         if (height > all[best].height && (!higher || height < all[*higher].height)) higher = i;
@@ -145,7 +147,7 @@ std::string saw_text(const TradedJob& traded, UnitSystem units) {
     if (!of_one_kind(best) || !(best.removal > 0)) return "";
     std::vector<const TradeResult*> column;
     for (const TradeResult& one : traded.results) {
-        if (one.hold == best.hold && of_one_kind(one)) column.push_back(&one);
+        if (one.variations == best.variations && of_one_kind(one)) column.push_back(&one);
     }
     std::ranges::stable_sort(column, {}, [](const TradeResult* one) { return one->height; });
     const auto good = [&](const TradeResult* one) {

@@ -163,7 +163,7 @@ Paragraph others_section(const TradedJob& traded, const ScreenOptions& options) 
     const std::vector<TradeResult>& results = traded.results;
     while (from < results.size()) {
         std::size_t to = from;
-        while (to + 1 < results.size() && results[to + 1].hold == results[from].hold &&
+        while (to + 1 < results.size() && results[to + 1].variations == results[from].variations &&
                reason_key(results[to + 1]) == reason_key(results[from])) {
             ++to;
         }
