@@ -16,6 +16,8 @@
 namespace standfast {
 namespace {
 
+constexpr double kHighest = 1e9;  // Hz; nothing mechanical is measured there
+
 enum class Part { real, imaginary, magnitude, phase, coherence, other };
 
 struct Column {
@@ -164,17 +166,6 @@ struct Chosen {
     std::optional<std::size_t> coherence;
 };
 
-/// The coherence that goes with a receptance: of its own name, or the only one without a name.
-std::optional<std::size_t> coherence_of(const std::vector<Column>& columns,
-                                        const std::string& name) {
-    for (const std::string& wanted : {name, std::string()}) {
-        for (std::size_t i = 0; i < columns.size(); ++i) {
-            if (columns[i].part == Part::coherence && columns[i].name == wanted) return i;
-        }
-    }
-    return std::nullopt;
-}
-
 /// The first column of each name and part, found at once in a table of any width.
 class PartnerColumns {
 public:
@@ -186,6 +177,12 @@ public:
     std::optional<std::size_t> of(Part part, const std::string& name) const {
         const auto found = first_.find({part, name});
         return found == first_.end() ? std::nullopt : std::optional(found->second);
+    }
+
+    /// The coherence that goes with a receptance: of its own name, or the one without a name.
+    std::optional<std::size_t> coherence_of(const std::string& name) const {
+        const std::optional<std::size_t> own = of(Part::coherence, name);
+        return own ? own : of(Part::coherence, std::string());
     }
 
 private:
@@ -232,7 +229,7 @@ Chosen choose(const ByteCursor& cursor, const std::vector<std::string>& header,
                             .decibels = columns[i].decibels,
                             .angle = columns[*other].angle,
                             .hertz = columns[frequency.value_or(0)].hertz,
-                            .coherence = coherence_of(columns, columns[i].name)};
+                            .coherence = partners.coherence_of(columns[i].name)};
         }
     }
     constexpr std::size_t kMostListed = 20;
@@ -320,9 +317,17 @@ MeasuredReceptance parse_receptance_csv(std::string_view bytes, const std::strin
         if (hertz < 0) {
             cursor.fail(fmt::format("the frequency is {}, must not be below 0", hertz));
         }
+        if (hertz > kHighest) {
+            cursor.fail(
+                fmt::format("the frequency is {} Hz, must be at most {} Hz", hertz, kHighest));
+        }
         if (hertz > 0) {
+            const std::complex<double> value = value_of(first, second, hertz, *chosen);
+            if (!std::isfinite(value.real()) || !std::isfinite(value.imag())) {
+                cursor.fail("its value is beyond any receptance");
+            }
             measured.frequency.push_back(AngularFrequency::from_hertz(hertz));
-            measured.receptance.push_back(value_of(first, second, hertz, *chosen));
+            measured.receptance.push_back(value);
             if (chosen->coherence) {
                 const double coherence = number_in(cursor, cells, *chosen->coherence, separator);
                 if (coherence < 0 || coherence > 1.000001) {
