@@ -57,7 +57,8 @@ if(STANDFAST_GZIP)
     COMPONENT package EXCLUDE_FROM_ALL)
   install(FILES ${page_folder}/standfast.fish DESTINATION share/fish/vendor_completions.d
     COMPONENT package EXCLUDE_FROM_ALL)
-  install(PROGRAMS $<TARGET_FILE:standfast> DESTINATION bin COMPONENT package EXCLUDE_FROM_ALL)
+  install(PROGRAMS $<TARGET_FILE:${packaged_program}> RENAME standfast DESTINATION bin
+    COMPONENT package EXCLUDE_FROM_ALL)
 
   set(CPACK_GENERATOR DEB)
   set(CPACK_PACKAGE_NAME standfast)
@@ -79,7 +80,7 @@ if(STANDFAST_GZIP)
   include(CPack)
   add_custom_target(package_deb
     COMMAND ${CMAKE_CPACK_COMMAND} -G DEB
-    DEPENDS standfast standfast_package_files
+    DEPENDS ${packaged_program} standfast_package_files
     WORKING_DIRECTORY ${PROJECT_BINARY_DIR}
     VERBATIM)
 endif()

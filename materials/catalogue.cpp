@@ -12,7 +12,7 @@ namespace {
 template <typename Row>
 bool answers_to(const Row& row, const std::string& key) {
     const auto same = [&](const std::string& name) { return lookup_key(name) == key; };
-    return same(row.name) || std::ranges::any_of(row.aliases, same);
+    return same(row.name) || std::any_of(row.aliases.begin(), row.aliases.end(), same);
 }
 
 bool answers_to(const SpindleKind& row, const std::string& key) {

@@ -8,7 +8,7 @@ namespace {
 
 std::string lower_case(std::string_view text) {
     std::string result(text);
-    std::ranges::transform(result, result.begin(), [](char c) {
+    std::transform(result.begin(), result.end(), result.begin(), [](char c) {
         return static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
     });
     return result;

@@ -98,7 +98,7 @@ std::string comma_error(std::string_view text, std::size_t comma) {
         return "\"" + fixed + "\"";
     };
     const std::string_view after = text.substr(comma + 1);
-    const auto digits = std::ranges::find_if_not(after, is_digit) - after.begin();
+    const auto digits = std::find_if_not(after.begin(), after.end(), is_digit) - after.begin();
     const bool thousands = digits == 3 && comma > 0 && text.front() != '0';
     if (thousands) {
         return "has a comma; write " + quoted("") + ", or " + quoted(".") +

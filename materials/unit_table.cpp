@@ -244,8 +244,9 @@ bool same_letters(std::string_view a, std::string_view b, bool forgive_case) {
     const auto lower = [](char c) {
         return static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
     };
-    return std::ranges::equal(
-        a, b, [&](char x, char y) { return x == y || (forgive_case && lower(x) == lower(y)); });
+    return std::equal(a.begin(), a.end(), b.begin(), b.end(), [&](char x, char y) {
+        return x == y || (forgive_case && lower(x) == lower(y));
+    });
 }
 
 bool answers_to(const Unit& unit, std::string_view plain, bool forgive_case) {
@@ -256,7 +257,8 @@ bool answers_to(const Unit& unit, std::string_view plain, bool forgive_case) {
         if (mega && !plain.starts_with('M')) return false;
         return same_letters(own, plain, forgive_case);
     };
-    return matches(unit.symbol) || std::ranges::any_of(unit.spellings, matches);
+    return matches(unit.symbol) ||
+           std::any_of(unit.spellings.begin(), unit.spellings.end(), matches);
 }
 
 }  // namespace
@@ -305,8 +307,9 @@ std::string plain_spelling(std::string_view unit) {
     }};
     std::string plain;
     while (!unit.empty()) {
-        const auto* const letter = std::ranges::find_if(
-            letters, [&](const auto& entry) { return unit.starts_with(entry.first); });
+        const auto* const letter =
+            std::find_if(letters.begin(), letters.end(),
+                         [&](const auto& entry) { return unit.starts_with(entry.first); });
         if (letter != letters.end()) {
             plain += letter->second;
             unit.remove_prefix(letter->first.size());

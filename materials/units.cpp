@@ -51,7 +51,8 @@ std::string kinds_of_unit(std::string_view unit) {
 // Kilograms and pounds on the shop floor often mean a pull.
 std::string force_hint(std::string_view number, std::string_view unit,
                        const std::vector<Quantity>& quantities) {
-    const bool force = std::ranges::find(quantities, Quantity::force) != quantities.end();
+    const bool force =
+        std::find(quantities.begin(), quantities.end(), Quantity::force) != quantities.end();
     const Unit* const mass = find_unit(Quantity::mass, unit);
     if (!force || mass == nullptr) return {};
     if (mass->symbol != "kg" && mass->symbol != "lb") return {};

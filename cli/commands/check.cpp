@@ -9,6 +9,8 @@
 
 #include "cli/commands/asked_speeds.hpp"
 #include "cli/commands/read_jobs.hpp"
+#include "cli/explore/explore_page.hpp"
+#include "cli/explore/make_input.hpp"
 #include "cli/files/file_name.hpp"
 #include "cli/files/usage_error.hpp"
 #include "cli/page/check_page.hpp"
@@ -55,6 +57,12 @@ void require_one_cut(const CheckedJob& checked, const Options& options) {
     }
 }
 
+OddsOptions odds_of(const Job& job, const Options& options) {
+    const Uncertainty& own = job.uncertainty;
+    return {.draws = options.draws_given ? options.draws : own.draws.value_or(options.draws),
+            .seed = options.seed_given ? options.seed : own.seed.value_or(options.seed)};
+}
+
 void compute(CheckedJob& checked, const Options& options) {
     if (checked.read.job.passes.empty()) {
         throw UsageError(
@@ -67,9 +75,7 @@ void compute(CheckedJob& checked, const Options& options) {
     how.listed_modes = options.modes;
     const std::unique_ptr<SolidDistance> distance = fcl_distance();
     how.distance = distance.get();
-    const Uncertainty& own = checked.read.job.uncertainty;
-    how.odds = {.draws = options.draws_given ? options.draws : own.draws.value_or(options.draws),
-                .seed = options.seed_given ? options.seed : own.seed.value_or(options.seed)};
+    how.odds = odds_of(checked.read.job, options);
     how.march = options.march;
     if (options.pass) {
         how.only_pass = pass_named(checked.read, *options.pass);
@@ -129,6 +135,22 @@ void write_report(const std::vector<CheckedJob>& jobs, const Options& options) {
     write_page(*options.report, check_page(paged, options.units), options.force);
 }
 
+void require_explore_can_be_written(const std::vector<CheckedJob>& jobs, const Options& options) {
+    if (jobs.size() > 1) {
+        throw UsageError(fmt::format("--explore: a page is of one job, here are {}", jobs.size()));
+    }
+    require_explore_page_can_be_written(*options.explore, options.force);
+}
+
+void write_explore(const CheckedJob& checked, const Options& options) {
+    const Job& job = checked.read.job;
+    const ExploreInput input =
+        make_explore_input(checked.read.path, job, checked.report, options.method,
+                           odds_of(job, options), options.units);
+    const std::size_t first = checked.report.passes.front().pass;
+    write_explore_page(*options.explore, explore_page(input, checked.report, first), options.force);
+}
+
 void print_json(const std::vector<CheckedJob>& jobs, const Options& options) {
     std::vector<std::string> documents;
     for (const CheckedJob& checked : jobs) {
@@ -183,8 +205,10 @@ int run_check(const Options& options) {
         });
     }
     if (options.report) require_page_can_be_written(*options.report, options.force);
+    if (options.explore) require_explore_can_be_written(jobs, options);
     compute_all(jobs, options);
     if (options.report) write_report(jobs, options);
+    if (options.explore) write_explore(jobs.front(), options);
     if (options.csv_directory) {
         write_csv(jobs, options);
     }

@@ -67,6 +67,10 @@ const std::vector<OptionRow>& option_table() {
          "several jobs: side by side",
          kJobs | kExplain | kFit,
          [](Options& o, std::string_view value) { o.report = std::string(value); }},
+        {"--explore", "FILE.html",
+         "Also write a page on which riser, stickout and depth are dragged and the answer follows; "
+         "it computes by itself in any browser, without a network",
+         kCheck, [](Options& o, std::string_view value) { o.explore = std::string(value); }},
         {"--pass", "NAME", "Only this pass", kJobs | kExplain | kFit,
          [](Options& o, std::string_view value) { o.pass = std::string(value); }},
         {"--speeds", "SPEEDS",

@@ -33,7 +33,8 @@ struct Options {
 
     bool json = false, assumed = false, strict = false, quiet = false, force = false;
     std::optional<std::string> csv_directory;
-    std::optional<std::string> report;  ///< file of the page
+    std::optional<std::string> report;   ///< file of the page
+    std::optional<std::string> explore;  ///< file of the page that computes
     std::optional<std::string> pass;
     std::vector<SpindleSpeed> speeds;
     StabilityMethod method = StabilityMethod::periodic;

@@ -2,6 +2,7 @@
 
 #include <vector>
 
+#include "cli/page/level_markup.hpp"
 #include "cli/page/page.hpp"
 #include "fea/job/job.hpp"
 #include "fea/judgement/answer/report.hpp"
@@ -26,11 +27,5 @@ void add_pass(ReportPage& page, const Job& job, const PassReport& pass, UnitSyst
 void add_ending(ReportPage& page, const std::vector<Assumption>& assumed,
                 const std::vector<std::string>& not_judged,
                 const std::vector<std::string>& cautions, UnitSystem units);
-
-/// A level as a word with its hatching.
-std::string level_html(Level level, bool holding_judged);
-
-/// "about 9 of 10" as dots that can be counted.
-std::string dots_html(double share);
 
 }  // namespace standfast

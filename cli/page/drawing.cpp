@@ -276,13 +276,20 @@ void draw_scale(Svg& svg, const Eigen::Vector2d& low, double room, UnitSystem un
 
 }  // namespace
 
-std::string drawing_html(const Job& job, const PassReport& pass, UnitSystem units) {
+DrawnSetUp draw_set_up(const Job& job, const PassReport& pass, UnitSystem units,
+                       const std::optional<DrawingBox>& box) {
     const Pass& cut = job.passes.at(pass.pass);
     const Stack stack = stack_at(job, cut);
     const DrawingPlane plane = drawing_plane(job, pass);
     const Outlines outlines = outlines_of(job, pass, plane);
     const double room = 0.05 * (outlines.high.y() - outlines.low.y());
-    Svg svg({outlines.low.x(), outlines.low.y() - room}, outlines.high, 400, 520, 92, 112);
+    const DrawingBox whole{{outlines.low.x(), outlines.low.y() - room}, outlines.high};
+    const DrawingBox shown = box.value_or(whole);
+    DrawnSetUp drawn{.svg = Svg(shown.low, shown.high, 400, 520, 92, 112),
+                     .plane = plane,
+                     .box = shown,
+                     .left_out = outlines.left_out};
+    Svg& svg = drawn.svg;
     for (const Outlines::Piece& piece : outlines.work)
         svg.polygon(piece.corners, piece.css, piece.name);
     if (!stack.tiers.empty()) draw_joints(svg, stack, plane);
@@ -298,23 +305,29 @@ std::string drawing_html(const Job& job, const PassReport& pass, UnitSystem unit
     if (!stack.tiers.empty()) letter_stack(svg, stack, pass, job, outlines, plane, units);
     letter_tool(svg, job, pass, plane, units);
     draw_scale(svg, outlines.low, room, units);
+    return drawn;
+}
+
+std::string drawing_html(const Job& job, const PassReport& pass, UnitSystem units) {
+    const Pass& cut = job.passes.at(pass.pass);
+    const DrawnSetUp drawn = draw_set_up(job, pass, units);
     std::string out = "<figure class=drawing>";
-    out += svg.element(fmt::format(
+    out += drawn.svg.element(fmt::format(
         "The set-up of pass {} to scale; the table beside it holds the sizes.", pass.name));
     out += fmt::format(
         "<figcaption>To scale, {}. Thick lines at a foot are joints, the thick line at the tool is "
         "the cut{}.",
-        html(plane.words),
+        html(drawn.plane.words),
         cut.tilt != 0 ? html(fmt::format("; the tool leans {}", degrees_text(cut.tilt))) : "");
     if (cut.from_top)
         out += " The job gives no place: the wall is drawn at the outside of the part.";
     out += "</figcaption>";
-    if (!outlines.left_out.empty()) {
+    if (!drawn.left_out.empty()) {
         std::string list;
-        for (const std::string& item : outlines.left_out) list += (list.empty() ? "" : ", ") + item;
+        for (const std::string& item : drawn.left_out) list += (list.empty() ? "" : ", ") + item;
         out += fmt::format("<p class=note>Not drawn, or only roughly: {}.</p>", html(list));
     }
-    return out + "</figure>\n" + legend_html(legend_of(job, pass, stack, units));
+    return out + "</figure>\n" + legend_html(legend_of(job, pass, stack_at(job, cut), units));
 }
 
 double drawing_factor(const MovedShape& shape) {

@@ -1,15 +1,7 @@
 # Writes the files that the report page carries into one .cpp file, so that the program is one file.
 # Called with -DOUTPUT=file -DFOLDER=cli/page -DCHART=chart.min.js -DLICENCE=copyright; both of the
 # last may be empty: the program then says at --report that it was built without Chart.js.
-function(array_of result name file)
-  set(bytes "")
-  if(file)
-    file(READ ${file} bytes HEX)
-    string(REGEX REPLACE "(................................................)" "\\1\n    " bytes "${bytes}")
-    string(REGEX REPLACE "([0-9a-f][0-9a-f])" "'\\\\x\\1'," bytes "${bytes}")
-  endif()
-  set(${result} "constexpr char ${name}[] = {\n    ${bytes}'\\0'};\n\n" PARENT_SCOPE)
-endfunction()
+include(${CMAKE_CURRENT_LIST_DIR}/array_of.cmake)
 
 array_of(chart kChart "${CHART}")
 array_of(licence kLicence "${LICENCE}")

@@ -9,28 +9,17 @@
 #include "cli/files/usage_error.hpp"
 #include "cli/page/assets.hpp"
 #include "cli/page/markup.hpp"
+#include "cli/page/page_file.hpp"
 #include "cli/text/visible_text.hpp"
 
 namespace standfast {
 namespace {
-
-constexpr std::string_view kFirstLine = "<!doctype html><!-- standfast page ";
-constexpr std::string_view kEndOfFirstLine = " -->\n";
 
 std::string payload(const std::string& title, const std::vector<std::string>& charts) {
     const std::string name = nlohmann::json(visible_text(title)).dump();
     std::string json = fmt::format(R"({{"schema":"standfast.page/1","title":{},"charts":[)", name);
     for (std::size_t i = 0; i < charts.size(); ++i) json += (i == 0 ? "\n" : ",\n") + charts[i];
     return json_in_script(json + "]}");
-}
-
-/// A page of this program that nobody changed: its first line holds the fingerprint of the rest.
-bool is_untouched(std::string_view bytes) {
-    if (!bytes.starts_with(kFirstLine)) return false;
-    bytes.remove_prefix(kFirstLine.size());
-    const std::size_t end = bytes.find(kEndOfFirstLine);
-    return end != std::string_view::npos &&
-           bytes.substr(0, end) == fingerprint(bytes.substr(end + kEndOfFirstLine.size()));
 }
 
 }  // namespace
@@ -95,7 +84,7 @@ std::string ReportPage::text() const {
     rest += "</script>\n<script>\n";
     rest += assets.script;
     rest += "</script></body></html>\n";
-    return fmt::format("{}{}{}{}", kFirstLine, fingerprint(rest), kEndOfFirstLine, rest);
+    return page_file(rest);
 }
 
 void require_page_can_be_written(const std::string& path, bool force) {
@@ -104,16 +93,7 @@ void require_page_can_be_written(const std::string& path, bool force) {
             "--report: this program was built without Chart.js, which draws the charts; install "
             "libjs-chart.js and build again");
     }
-    if (look_at(path, "") == Existing::nothing) return;
-    if (!is_regular_file(path)) {
-        throw UsageError(fmt::format("--report {}: is no ordinary file", path));
-    }
-    if (!force && !is_untouched(file_bytes(path))) {
-        throw UsageError(
-            fmt::format("--report {}: is there already and is no page of this program, or was "
-                        "changed since; --force overwrites it; nothing was written",
-                        path));
-    }
+    require_page_file_can_be_written("--report", path, force);
 }
 
 void write_page(const std::string& path, const ReportPage& page, bool force) {

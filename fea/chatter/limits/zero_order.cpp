@@ -109,8 +109,9 @@ Crossings own_crossings(const DelaySystem& system, const At& at, double first,
     Crossings found(speeds.size()), before(speeds.size());
     double depth_before = 0;
     for (const double depth : doubling_depths(first, searched_to)) {
-        const auto [cut, receptance] = at(depth);
-        const Crossings here = crossings(cut, receptance, speeds, 2 * depth);
+        const auto at_depth = at(depth);
+        const SampledReceptance& receptance = at_depth.receptance;
+        const Crossings here = crossings(at_depth.cut, receptance, speeds, 2 * depth);
         for_each_index(speeds.size(), [&](std::size_t i) {
             if (found[i] || !here[i] || here[i]->depth > depth) return;
             found[i] = nose_limit(system, receptance, speeds[i],

@@ -1,0 +1,10 @@
+# array_of(RESULT NAME FILE): the definition of a char array NAME with the bytes of FILE and a zero.
+function(array_of result name file)
+  set(bytes "")
+  if(file)
+    file(READ ${file} bytes HEX)
+    string(REGEX REPLACE "(................................................)" "\\1\n    " bytes "${bytes}")
+    string(REGEX REPLACE "([0-9a-f][0-9a-f])" "'\\\\x\\1'," bytes "${bytes}")
+  endif()
+  set(${result} "constexpr char ${name}[] = {\n    ${bytes}'\\0'};\n\n" PARENT_SCOPE)
+endfunction()
