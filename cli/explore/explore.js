@@ -363,7 +363,7 @@
     const list = rows();
     strip.replaceChildren();
     if (!list.length) return;
-    const wide = Math.max(strip.clientWidth, 280), tall = 220, left = 42, right = 8, top = 12, floor = 150, cells = 158;
+    const wide = Math.max(strip.clientWidth, 280), tall = 220, left = 50, right = 14, top = 12, floor = 150, cells = 158;
     strip.setAttribute("viewBox", `0 0 ${wide} ${tall}`);
     const first = list[0].rpm, last = list[list.length - 1].rpm;
     const deepestEdge = Math.max(...list.map(row => edgeOf(row) ?? 0));
@@ -406,12 +406,13 @@
     add("line", {class: "taken", x1: left, x2: wide - right, y1: y(state.depth), y2: y(state.depth)});
     add("text", {x: wide - right - 4, y: y(state.depth) - 4, "text-anchor": "end", class: "halo"}, "this cut " + withUnit(state.depth));
     add("line", {class: "now", x1: x(state.speed), x2: x(state.speed), y1: top, y2: cells + 16});
-    add("text", {x: left - 4, y: top + 9, "text-anchor": "end"}, length(most));
+    add("text", {x: left - 4, y: top + 9, "text-anchor": "end"}, plain(most / unit, inch ? 2 : 1) + " " + unitName);
     add("text", {x: left - 4, y: floor, "text-anchor": "end"}, "0");
     add("text", {x: left - 4, y: cells + 12, "text-anchor": "end"}, "tries");
     const step = [100, 200, 500, 1000, 2000, 5000, 10000, 20000].find(s => (last - first) / s <= wide / 80) || 50000;
     for (let rpm = Math.ceil(first / step) * step; rpm <= last; rpm += step) {
-      add("text", {x: x(rpm), y: cells + 32, "text-anchor": "middle"}, plain(rpm, 0));
+      const end = x(rpm) > wide - right - 16;
+      add("text", {x: end ? wide - 2 : x(rpm), y: cells + 32, "text-anchor": end ? "end" : "middle"}, plain(rpm, 0));
     }
     add("text", {x: (left + wide - right) / 2, y: cells + 50, "text-anchor": "middle"}, "spindle speed, rpm");
     if (cursor !== null) {

@@ -33,10 +33,16 @@ ToolLine tool_line(const Job& job, const PassReport& pass, const DrawingPlane& p
     return line;
 }
 
+constexpr double kAside = 15;  // units that a handle stands off its place, so that none hides one
+
+/// @param aside  where the handle stands from its place, in the picture's plane; zero: right there
 ExploreHandle handle(const Svg& svg, const DrawingPlane& plane, const std::string& turns,
-                     const Eigen::Vector3d& at, const Eigen::Vector3d& along) {
-    return {turns, svg.in_units(plane.of(at)),
-            svg.in_units(plane.of(at + along)) - svg.in_units(plane.of(at))};
+                     const Eigen::Vector3d& at, const Eigen::Vector3d& along,
+                     const Eigen::Vector3d& aside = Eigen::Vector3d::Zero()) {
+    const Eigen::Vector2d place = svg.in_units(plane.of(at));
+    Eigen::Vector2d away = svg.in_units(plane.of(at + aside)) - place;
+    if (away.norm() > 0) away *= kAside / away.norm();
+    return {turns, place + away, svg.in_units(plane.of(at + along)) - place};
 }
 
 }  // namespace
@@ -72,11 +78,12 @@ ExploreDrawing explore_drawing(const Job& job, const PassReport& pass, UnitSyste
     }
     const bool goes_down = cut.from_top;
     const double depth = std::min(pass.judged_depth, std::max(tool.gauge, 1e-6));
-    result.handles.push_back(handle(drawn.svg, plane, "depth",
-                                    tool.tip + tool.to_wall + (goes_down ? 0.0 : depth) * tool.axis,
-                                    goes_down ? Eigen::Vector3d(-tool.axis) : tool.axis));
+    result.handles.push_back(handle(
+        drawn.svg, plane, "depth", tool.tip + tool.to_wall + (goes_down ? 0.0 : depth) * tool.axis,
+        goes_down ? Eigen::Vector3d(-tool.axis) : tool.axis, tool.to_wall));
     if (ranges.stickout) {
-        result.handles.push_back(handle(drawn.svg, plane, "stickout", tool.tip, -tool.axis));
+        result.handles.push_back(
+            handle(drawn.svg, plane, "stickout", tool.tip, -tool.axis, -tool.axis));
     }
     return result;
 }
