@@ -332,7 +332,8 @@
       shown.full = answer;
       say("state", answer.speeds_left ? `Levels over the speeds: ${answer.speeds_left} to come.` : "");
     } else {
-      say("state", "Edge by the delay equation itself, level by " + start.draws + " tries, as check judges them.");
+      say("state", "Edge by the delay equation itself at the speeds that may be run, elsewhere averaged; level by " +
+          start.draws + " tries, as check judges them.");
       document.body.dataset.state = "done";
     }
     drawStrip();
@@ -348,7 +349,7 @@
     if (shown.full) {
       shown.full.speed_rpm.forEach((rpm, i) => add(rpm, {
         edge: shown.full.edge_m[i], exact: true, level: shown.full.level[i], reasons: shown.full.reasons[i],
-        share: shown.full.share[i], offered: shown.full.offered[i]}));
+        share: shown.full.share[i]}));
     }
     return [...list.values()].sort((a, b) => a.rpm - b.rpm);
   }
@@ -397,7 +398,7 @@
     }
     list.forEach((row, i) => {
       if (row.level) {
-        add("rect", {class: "cell " + row.level + (row.offered ? "" : " closed"), x: from(i), y: cells,
+        add("rect", {class: "cell " + row.level, x: from(i), y: cells,
                      width: Math.max(to(i) - from(i), 0), height: 16});
       }
     });
@@ -443,8 +444,7 @@
       for (const text of [plain(row.rpm, 0), edgeOf(row) === null ? "none found" : length(edgeOf(row)),
                           row.exact ? "delay equation" : "averaged",
                           row.share == null ? "" : plain(row.share * 100, 0),
-                          row.level ? words[row.level] : "", row.reasons || "",
-                          row.offered === false ? "no" : row.offered ? "yes" : ""]) {
+                          row.level ? words[row.level] : "", row.reasons || ""]) {
         line.append(Object.assign(document.createElement("td"), {textContent: text}));
       }
       return line;

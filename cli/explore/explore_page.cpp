@@ -89,15 +89,15 @@ constexpr std::string_view kStrip =
     "height=14></rect></svg> avoid <svg class=swatch aria-hidden=true><rect class=\"cell "
     "marginal\" width=26 height=14></rect></svg> marginal <svg class=swatch aria-hidden=true><rect "
     "class=\"cell unflagged\" width=26 height=14></rect></svg> nothing flagged of what depends on "
-    "the speed; paler: not among the speeds that may be run</p>\n";
+    "the speed; only at speeds that may be run</p>\n";
 
 std::string strip_table(std::string_view unit) {
     return fmt::format(
         "<details><summary>The same numbers</summary><div class=\"wide same\"><table "
         "class=numbers><thead><tr><th scope=col>Speed, rpm</th><th scope=col>Edge of chatter, "
         "{}</th><th scope=col>By</th><th scope=col>Tries that chatter, %</th><th "
-        "scope=col>Level</th><th scope=col>Reasons</th><th scope=col>May be "
-        "run</th></tr></thead><tbody id=strip-rows></tbody></table></div></details></figure>\n",
+        "scope=col>Level</th><th scope=col>Reasons</th></tr></thead><tbody "
+        "id=strip-rows></tbody></table></div></details></figure>\n",
         unit);
 }
 
@@ -114,7 +114,8 @@ std::string ending() {
            STANDFAST_VERSION +
            ". It carries the program's own computing core and asks nothing of any other computer. "
            "While something is dragged the edge of chatter is the averaged one, in the middle of "
-           "the cut's depth; at rest it is that of the delay equation itself, and the level is "
+           "the cut's depth and without the rubbing of the flank; at rest it is that of the delay "
+           "equation itself, and the level is "
            "judged by the same tries as in check. The address keeps what is set: it can be sent "
            "together with this file.</p></details>\n";
 }

@@ -17,8 +17,14 @@ constexpr std::size_t kSpeedsAStep = 6;
 constexpr int kListedModes = 6;
 constexpr int kHeights = 9;
 
-/// Nearest to the setting's speed last, so that these come first.
-std::vector<SpindleSpeed> by_nearness(std::vector<SpindleSpeed> speeds, SpindleSpeed judged) {
+/// Of the strip's speeds those that may be offered, nearest to the setting's own last, so that
+/// these come first. Slow speeds beyond them would cost most and help nobody.
+std::vector<SpindleSpeed> speeds_to_judge(const ExploredCut& cut) {
+    const SpindleSpeed judged = cut.setting.speed;
+    const SpeedWindow offered = offered_window(*cut.job, cut.problem.pass());
+    std::vector<SpindleSpeed> speeds = strip_speeds(*cut.job, cut.setting);
+    std::erase_if(speeds,
+                  [&](SpindleSpeed speed) { return speed != judged && !offered.contains(speed); });
     const auto away = [&](SpindleSpeed speed) {
         const double ratio = speed.radians_per_second / judged.radians_per_second;
         return std::max(ratio, 1 / ratio);
@@ -42,7 +48,7 @@ ExploredAnswer::ExploredAnswer(ExploredCut cut, const OddsOptions& odds)
     : cut_(std::move(cut)), odds_(odds) {
     const CutProblem& problem = cut_.problem;
     const Pass& pass = problem.pass();
-    speeds_left_ = by_nearness(strip_speeds(*cut_.job, cut_.setting), cut_.setting.speed);
+    speeds_left_ = speeds_to_judge(cut_);
     report_.name = pass.name;
     report_.tool = problem.tool_chain().name;
     report_.pass = problem.pass_index;

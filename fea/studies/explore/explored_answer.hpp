@@ -16,7 +16,7 @@ public:
     enum class Step {
         edge,    ///< edge of chatter and push-off at the setting's speed
         level,   ///< tries, level and reasons at the setting's speed and depth
-        speeds,  ///< edges, tries and levels at some more of the strip's speeds
+        speeds,  ///< edges, tries and levels at some more of the strip's speeds that may be offered
         done
     };
 

@@ -45,7 +45,8 @@ TEST(ExploreSession, JudgesAsCheckDoes) {
         const JobReport report = check_job(input.job, how);
         const PassReport& pass = report.passes.front();
         ASSERT_TRUE(pass.at_programmed.limit) << name;
-        EXPECT_NEAR(edge.at("edge_m").get<double>() / *pass.at_programmed.limit, 1, 2e-5) << name;
+        // At a few speeds check also looks for islands, on another walk; each is good to 5e-5.
+        EXPECT_NEAR(edge.at("edge_m").get<double>() / *pass.at_programmed.limit, 1, 1e-4) << name;
         EXPECT_EQ(level.at("level"), pass.verdict.level == Level::avoid      ? "avoid"
                                      : pass.verdict.level == Level::marginal ? "marginal"
                                                                              : "unflagged")
@@ -55,12 +56,12 @@ TEST(ExploreSession, JudgesAsCheckDoes) {
     }
 }
 
-/// The steps over the speeds end, cover the machine's range and hold the setting's own speed.
+/// The steps over the speeds end, and hold the setting's own among those that may be offered.
 TEST(ExploreSession, TheStripIsFilledStepByStep) {
     const ExploreInput input = explored_example("01-shortest-job", 4);
     ExploreSession session(input);
     ask(session, {{"ask", "judge"}, {"setting", setting_json(input.start.front().setting)}});
-    nlohmann::json last, answer;
+    nlohmann::json last, answer = nlohmann::json::object();
     for (int step = 0; step < 40 && answer.value("step", "") != "done"; ++step) {
         answer = ask(session, {{"ask", "next"}});
         ASSERT_FALSE(answer.contains("error")) << answer;
@@ -68,8 +69,8 @@ TEST(ExploreSession, TheStripIsFilledStepByStep) {
     }
     EXPECT_EQ(answer.at("step"), "done");
     const auto speeds = last.at("speed_rpm").get<std::vector<double>>();
-    ASSERT_GE(speeds.size(), 60U);
-    EXPECT_NEAR(speeds.front(), 500, 1);
+    ASSERT_GE(speeds.size(), 8U);
+    EXPECT_GT(speeds.front(), 3000);
     EXPECT_NEAR(speeds.back(), 12000, 1);
     EXPECT_TRUE(std::is_sorted(speeds.begin(), speeds.end()));
     EXPECT_NE(std::find_if(speeds.begin(), speeds.end(),
@@ -99,7 +100,7 @@ TEST(ExploreSession, TheQuickLookFollowsRiserAndStickout) {
     EXPECT_GT(push_off(taller), before);
     ExploreSetting longer = given;
     longer.stickout = 0.07;
-    EXPECT_GT(push_off(longer), 1.1 * before);
+    EXPECT_GT(push_off(longer), 1.03 * before);
 }
 
 TEST(ExploreSession, NoLevelIsToldBeforeTheTries) {

@@ -25,7 +25,7 @@ TEST(JobText, SaysTheSizesThatWereTurnedAndReadsBackAsThem) {
         const ExploreInput input = explored_example(name, 0);
         ExploreSetting setting = input.start.front().setting;
         setting.riser_height = 0.1234;
-        setting.stickout = 0.0525;
+        setting.stickout = 0.0575;
         setting.depth = 0.0123;
         setting.speed = SpindleSpeed::from_rpm(8000);
         const Job expected = with_setting(input.job, setting);
