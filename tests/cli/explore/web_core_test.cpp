@@ -123,7 +123,8 @@ TEST(WebCore, ThePictureTheWordsAndTheLevelAreTheProgrammes) {
         for (const char* key :
              {"title", "svg", "toml", "sentence", "level", "level_html", "share"}) {
             ASSERT_EQ(there.contains(key), here.contains(key)) << questions[i] << key;
-            if (here.contains(key)) EXPECT_EQ(there.at(key), here.at(key)) << questions[i];
+            if (!here.contains(key)) continue;
+            EXPECT_EQ(there.at(key), here.at(key)) << questions[i];
         }
         EXPECT_EQ(there.contains("error"), here.contains("error")) << there;
     }
